@@ -1,0 +1,56 @@
+// Package solve finds a root inside a bracket: Newton steps while they stay
+// inside, halving where they do not. It knows nothing of what it solves and
+// does not allocate.
+package solve
+
+import "errors"
+
+// ErrNoRoot says that the function does not change sign between the ends of
+// the bracket, or is not a number there.
+var ErrNoRoot = errors.New("no root in the bracket")
+
+// Rising returns x in [lo, hi] with f(x) = 0 for a function that rises through
+// zero there; f returns its value and its slope. The result is within tol of
+// the root. guess may be any point of the bracket.
+func Rising(f func(x float64) (y, slope float64), guess, lo, hi, tol float64) (float64, error) {
+	if !(guess >= lo && guess <= hi) {
+		guess = lo + (hi-lo)/2
+	}
+	x, below, above := guess, false, false
+	for range 200 {
+		y, slope := f(x)
+		switch {
+		case y < 0:
+			lo, below = x, true
+		case y > 0:
+			hi, above = x, true
+		case y == 0:
+			return x, nil
+		default:
+			return 0, ErrNoRoot
+		}
+		next := x - y/slope
+		if !(next > lo && next < hi) { // also NaN
+			next = lo + (hi-lo)/2
+			// The end itself may be the root, or the function may not cross.
+			if y < 0 && !above {
+				if v, _ := f(hi); !(v >= 0) {
+					return 0, ErrNoRoot
+				}
+				above = true
+			}
+			if y > 0 && !below {
+				if v, _ := f(lo); !(v <= 0) {
+					return 0, ErrNoRoot
+				}
+				below = true
+			}
+		}
+		step := next - x
+		x = next
+		if step <= tol && step >= -tol || hi-lo <= tol {
+			return x, nil
+		}
+	}
+	return x, nil
+}

@@ -1,0 +1,70 @@
+package units
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/shopspring/decimal"
+)
+
+// parse reads text as a number in one of the dimension's units and returns it
+// in the base unit.
+func (d *dimension) parse(text string) (float64, error) {
+	number, symbol, err := Scan(d.quantity, text)
+	if err != nil {
+		return 0, err
+	}
+	u, ok := d.find(symbol)
+	if !ok {
+		at := 0
+		if symbol != "" {
+			at = max(0, strings.LastIndex(strings.ToLower(text), symbol))
+		}
+		return 0, &ParseError{Text: text, Quantity: d.quantity, Offset: at, Expected: d.expected()}
+	}
+	x := u.toBase(number).InexactFloat64()
+	if err := Check(d.quantity, x, d.min, d.max, d.base, "as read from "+strconv.Quote(text)); err != nil {
+		return 0, err
+	}
+	return x, nil
+}
+
+// find looks a unit up by any of its names, with a plural s and with the
+// points of abbreviations left out ("fl. oz.", "lbs").
+func (d *dimension) find(symbol string) (unit, bool) {
+	symbol = strings.ReplaceAll(symbol, ".", "")
+	for _, name := range []string{symbol, strings.TrimSuffix(symbol, "s"), strings.Replace(symbol, "s ", " ", 1)} {
+		if u, ok := d.byName[name]; ok {
+			return u, true
+		}
+	}
+	return unit{}, false
+}
+
+// format prints six significant digits and the base unit.
+func (d *dimension) format(x float64) string {
+	return strconv.FormatFloat(x, 'g', 6, 64) + " " + d.base
+}
+
+// marshal prints as many digits as give the same float64 back.
+func (d *dimension) marshal(x float64) ([]byte, error) {
+	if err := Check(d.quantity, x, d.min, d.max, d.base, "a value to be written out"); err != nil {
+		return nil, err
+	}
+	return []byte(strconv.FormatFloat(x, 'g', -1, 64) + " " + d.base), nil
+}
+
+// most decimal places that Round gives
+const maxPlaces = 18
+
+// Round gives x with the stated number of decimal places, half away from zero
+// on the shortest decimal that names x. places is held to -18 to 18. A number
+// that is not finite has no decimal form and gives zero: the functions of this
+// library return none.
+func Round(x float64, places int32) decimal.Decimal {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return decimal.Zero
+	}
+	return decimal.NewFromFloat(x).Round(min(max(places, -maxPlaces), maxPlaces))
+}
