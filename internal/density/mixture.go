@@ -125,3 +125,16 @@ func WaterIn(e, s float64) float64 {
 	}
 	return w
 }
+
+// MassesPerLitre are the grams of ethanol, sucrose and water in a litre at
+// 20 C of a liquid of the given % vol and g/L. ok is false where the three do
+// not fit: strength outside 0 to 100, extract below zero, or more than
+// MaxSucrose of sucrose in sucrose and water.
+func MassesPerLitre(strength, extract float64) (e, s, w float64, ok bool) {
+	if !(strength >= 0 && strength <= 100 && extract >= 0 && extract <= 1000) {
+		return 0, 0, 0, false
+	}
+	e, s = strength/100*PureEthanol, extract
+	w = WaterIn(e, s)
+	return e, s, w, w >= 0 && (s == 0 || s <= MaxSucrose*(s+w)*(1+1e-12))
+}
