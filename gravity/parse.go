@@ -28,9 +28,9 @@ func Parse(text string) (SG, error) {
 	switch strings.Trim(strings.TrimPrefix(unit, "°"), " .°") {
 	case "", "sg":
 		switch {
-		case x >= 0.7 && x <= maxSG:
+		case x >= 0.7 && x <= heaviest:
 			return SG(x), nil
-		case x >= 700 && x <= 1000*maxSG:
+		case x >= 700 && x <= 1000*heaviest:
 			return SG(number.Shift(-3).InexactFloat64()), nil
 		}
 		return 0, &units.ParseError{Text: text, Quantity: "gravity", Expected: expected}
@@ -52,7 +52,7 @@ func Parse(text string) (SG, error) {
 // kg/m3; *units.RangeError outside.
 func Of(d units.Density) (SG, error) {
 	g := SG(d / Water20)
-	if err := units.Check("density", float64(d), 0.7*float64(Water20), maxSG*float64(Water20), "kg/m3", ""); err != nil {
+	if err := units.Check("density", float64(d), 0.7*float64(Water20), heaviest*float64(Water20), "kg/m3", ""); err != nil {
 		return 0, err
 	}
 	return g, nil
@@ -63,7 +63,7 @@ func (g SG) String() string { return units.Round(float64(g), 5).String() }
 
 // MarshalText prints all digits.
 func (g SG) MarshalText() ([]byte, error) {
-	if err := units.Check("specific gravity", float64(g), 0.7, maxSG, "", "a value to be written out"); err != nil {
+	if err := units.Check("specific gravity", float64(g), 0.7, heaviest, "", "a value to be written out"); err != nil {
 		return nil, err
 	}
 	return strconv.AppendFloat(nil, float64(g), 'f', -1, 64), nil

@@ -176,7 +176,7 @@ func TestInverses(t *testing.T) {
 	}
 	for w := 0.0; w <= 0.70; w += 0.007 {
 		for _, at := range []float64{0, 15, 20, 40, 60} {
-			got, ok := SucroseFraction(Sucrose(w, at), at, 0)
+			got, ok := SucroseOfDensity(Sucrose(w, at), at, 0)
 			if !ok || math.Abs(got-w) > 1e-10 {
 				t.Errorf("w %g at %g C comes back as %.12g, %v", w, at, got, ok)
 			}

@@ -57,29 +57,3 @@ func sucroseSlope(w, t float64) (rho, slope float64) {
 	}
 	return rho + Water(t), slope
 }
-
-// SucroseFraction is the mass fraction of sucrose in sucrose-water of density
-// rho at t, by Newton; ok is false outside lo to MaxSucrose. lo may be a
-// little below zero: an apparent extract.
-func SucroseFraction(rho, t, lo float64) (w float64, ok bool) {
-	if !(rho >= Sucrose(lo, t) && rho <= Sucrose(MaxSucrose, t)) {
-		return 0, false
-	}
-	// First guess: the chord of the specific gravity, good to 0.02.
-	sg := rho/Water(t) - 1
-	w = sg / (0.386 + 0.36*sg)
-	for range 8 {
-		var y, dy float64
-		if t == 20 {
-			y, dy = sucroseSlope20(w)
-		} else {
-			y, dy = sucroseSlope(w, t)
-		}
-		step := (y - rho) / dy
-		w -= step
-		if small(step) {
-			break
-		}
-	}
-	return w, true
-}

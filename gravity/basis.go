@@ -1,0 +1,93 @@
+package gravity
+
+import (
+	"fmt"
+
+	"example.org/mutage/internal/density"
+	"example.org/mutage/units"
+)
+
+// Basis is the pair of temperatures behind a specific gravity: the density of
+// the liquid at the first over the density of water at the second. SG itself is
+// Basis20C. Older books, tables and spindles use the others.
+type Basis struct{ Liquid, Water units.Temperature }
+
+// The bases of the trade.
+var (
+	Basis20C   = Basis{20, 20}
+	Basis20C4C = Basis{20, 4} // the liquid's density in g/mL but for 0.00003
+	Basis60F   = Basis{units.Fahrenheit(60), units.Fahrenheit(60)}
+	Basis15C   = Basis{15, 15}
+	Basis17C5  = Basis{17.5, 17.5}
+)
+
+// Highest temperature of a basis: no spindle is divided for warmer liquid.
+const warmestBasis = 40
+
+// SG is the gravity at 20 C of must or sugar solution whose gravity on this
+// basis is reading. Domain: both temperatures 0 to 40 C; readings whose
+// extract is -5 to 70 % mass. A liquid with much alcohol expands more than
+// sugar solution: see Hydrometer.CorrectIn, and Hydrometer of this basis.
+// Source: ICUMSA 1990. Error: *units.RangeError.
+func (b Basis) SG(reading float64) (SG, error) {
+	w, err := b.fraction(reading, minApparent/100)
+	if err != nil {
+		return 0, err
+	}
+	return SG(density.Sucrose20(w) / density.Water20), nil
+}
+
+// Extract is the sucrose per litre, at the liquid's temperature, of the solution
+// whose gravity on this basis is reading: what extract tables of that basis
+// print. Domain: readings whose extract is 0 to 70 % mass, both temperatures 0
+// to 40 C. Error: *units.RangeError.
+func (b Basis) Extract(reading float64) (units.Concentration, error) {
+	w, err := b.fraction(reading, 0)
+	if err != nil {
+		return 0, err
+	}
+	return units.Concentration(w * reading * density.Water(float64(b.Water))), nil
+}
+
+// fraction is the mass fraction of sucrose, from lo.
+func (b Basis) fraction(reading, lo float64) (float64, error) {
+	if err := b.check(); err != nil {
+		return 0, err
+	}
+	water, liquid := density.Water(float64(b.Water)), float64(b.Liquid)
+	w, ok := density.SucroseOfDensity(reading*water, liquid, lo)
+	if !ok {
+		return 0, &units.RangeError{Quantity: "specific gravity " + b.String(), Value: reading,
+			Min: density.Sucrose(lo, liquid) / water, Max: density.Sucrose(density.MaxSucrose, liquid) / water, Source: density.SourceSucrose}
+	}
+	return w, nil
+}
+
+// Of is the gravity on this basis of must or sugar solution of gravity g: the
+// inverse of SG. Domain: both temperatures 0 to 40 C, g 0.98104 to 1.3499.
+// Error: *units.RangeError.
+func (b Basis) Of(g SG) (float64, error) {
+	if err := b.check(); err != nil {
+		return 0, err
+	}
+	w, err := g.ApparentExtract()
+	if err != nil {
+		return 0, err
+	}
+	return density.Sucrose(float64(w)/100, float64(b.Liquid)) / density.Water(float64(b.Water)), nil
+}
+
+// Hydrometer is the spindle divided on this basis.
+func (b Basis) Hydrometer() Hydrometer { return NewHydrometer(b.Liquid).WithWater(b.Water) }
+
+// String gives the basis as it is printed: "17.5/17.5 C".
+func (b Basis) String() string {
+	return fmt.Sprintf("%.4g/%.4g C", float64(b.Liquid), float64(b.Water))
+}
+
+func (b Basis) check() error {
+	if err := units.Check("temperature of the liquid in a basis", float64(b.Liquid), 0, warmestBasis, "C", ""); err != nil {
+		return err
+	}
+	return units.Check("temperature of the water in a basis", float64(b.Water), 0, warmestBasis, "C", "")
+}

@@ -1,0 +1,203 @@
+package gravity_test
+
+import (
+	"math"
+	"testing"
+
+	"example.org/mutage/gravity"
+	"example.org/mutage/internal/density"
+	"example.org/mutage/units"
+	"example.org/mutage/units/uncertainty"
+)
+
+// spindles of every kind.
+func spindles() map[string]gravity.Hydrometer {
+	return map[string]gravity.Hydrometer{
+		"zero value":   {},
+		"60 F":         gravity.NewHydrometer(units.Fahrenheit(60)),
+		"20/4":         gravity.Basis20C4C.Hydrometer(),
+		"17.5 C":       gravity.NewHydrometer(17.5),
+		"plastic":      gravity.NewHydrometer(20).WithGlass(200e-6),
+		"read at top":  gravity.NewHydrometer(15).WithMeniscus(0.0015),
+		"one test":     gravity.NewHydrometer(20).WithTests(gravity.TestReading{Shown: 1.002, True: 1}),
+		"two tests":    gravity.NewHydrometer(20).WithTests(gravity.TestReading{Shown: 1.002, True: 1}, gravity.TestReading{Shown: 1.080, True: 1.083}),
+		"all together": gravity.NewHydrometer(17.5).WithWater(4).WithGlass(10e-6).WithMeniscus(0.002).WithTests(gravity.TestReading{Shown: 0.999, True: 1.001}),
+	}
+}
+
+func TestHydrometerRoundTrip(t *testing.T) {
+	for name, h := range spindles() {
+		for _, at := range []units.Temperature{0, 10, 20, 27, 40, 100} {
+			last := 0.0
+			for g := gravity.SG(0.982); g < 1.345; g += 0.0121 {
+				shown, err := h.Reading(g, at)
+				if err != nil || float64(shown) <= last {
+					t.Fatalf("%s, %v at %v: shows %v after %v, %v", name, float64(g), at, float64(shown), last, err)
+				}
+				last = float64(shown)
+				back, err := h.Correct(shown, at)
+				if err != nil || math.Abs(float64(back-g)) > 1e-10 {
+					t.Errorf("%s at %v: %v comes back as %v, %v", name, at, float64(g), float64(back), err)
+				}
+			}
+		}
+	}
+}
+
+func TestHydrometerAtItsOwnTemperature(t *testing.T) {
+	// The zero value is the common spindle: nothing to correct at 20 C.
+	for _, h := range []gravity.Hydrometer{{}, gravity.NewHydrometer(20), gravity.Basis20C.Hydrometer()} {
+		for g := gravity.SG(0.99); g < 1.3; g += 0.017 {
+			if got, err := h.Correct(g, 20); err != nil || math.Abs(float64(got-g)) > 1e-12 {
+				t.Errorf("%v at 20 C: %v, %v", float64(g), float64(got), err)
+			}
+		}
+	}
+	if h := (gravity.Hydrometer{}); h != gravity.NewHydrometer(20) {
+		t.Errorf("zero value is %v", h)
+	}
+	// Water shows 1.000 at the temperature of a spindle, whatever that is.
+	for _, at := range []units.Temperature{0, 4, 15, units.Fahrenheit(60), 30} {
+		if got, err := gravity.NewHydrometer(at).Correct(1, at); err != nil || math.Abs(float64(got)-1) > 1e-12 {
+			t.Errorf("water at %v: %v, %v", at, float64(got), err)
+		}
+	}
+	// On 20/4 it shows its density in g/mL.
+	if got, err := gravity.Basis20C4C.Hydrometer().Reading(1, 20); err != nil || math.Abs(float64(got)-0.99823) > 1e-5 {
+		t.Errorf("water on 20/4: %v, %v", float64(got), err)
+	}
+}
+
+// Warm must reads low, so the correction is up; the other way round when cold.
+func TestHydrometerDirection(t *testing.T) {
+	h := gravity.NewHydrometer(20)
+	last := gravity.SG(0)
+	for at := units.Temperature(0); at <= 60; at++ {
+		got, err := h.Correct(1.070, at)
+		if err != nil || at > 4 && got <= last { // water is densest at 4 C
+			t.Errorf("at %v: %v after %v, %v", at, float64(got), float64(last), err)
+		}
+		last = got
+	}
+}
+
+func TestScaleError(t *testing.T) {
+	low, high := gravity.TestReading{Shown: 1.002, True: 1.000}, gravity.TestReading{Shown: 1.083, True: 1.086}
+	h := gravity.NewHydrometer(20).WithTests(low, high)
+	for _, test := range []gravity.TestReading{low, high, {Shown: 1.0425, True: 1.0430}} { // the third lies between
+		if got, err := h.Correct(test.Shown, 20); err != nil || math.Abs(float64(got-test.True)) > 1e-9 {
+			t.Errorf("%v: %v, %v; want %v", float64(test.Shown), float64(got), err, float64(test.True))
+		}
+	}
+	// A third test on the same line changes nothing.
+	if g := gravity.NewHydrometer(20).WithTests(low, high, gravity.TestReading{Shown: 1.0425, True: 1.0430}); !sameScale(t, g, h) {
+		t.Errorf("%v, want %v", g, h)
+	}
+	// Read at the top of the meniscus, the scale number is too low.
+	if got, err := gravity.NewHydrometer(20).WithMeniscus(0.0015).Correct(1.0685, 20); err != nil || math.Abs(float64(got)-1.07) > 1e-9 {
+		t.Errorf("at the top of the meniscus: %v, %v", float64(got), err)
+	}
+}
+
+func sameScale(t *testing.T, a, b gravity.Hydrometer) bool {
+	t.Helper()
+	for g := gravity.SG(1); g < 1.2; g += 0.05 {
+		x, err := a.Correct(g, 20)
+		y, err2 := b.Correct(g, 20)
+		if err != nil || err2 != nil || math.Abs(float64(x-y)) > 1e-12 {
+			return false
+		}
+	}
+	return true
+}
+
+func TestCorrectIn(t *testing.T) {
+	for name, h := range spindles() {
+		for strength := units.Strength(0); strength <= 100; strength += 12.5 {
+			for _, extract := range []units.Concentration{0, 20, 140} {
+				if strength > 75 && extract > 0 {
+					continue
+				}
+				for _, at := range []units.Temperature{0, 12, 20, 40} {
+					shown, err := h.Shows(strength, extract, at)
+					if err != nil {
+						t.Fatal(err)
+					}
+					got, err := h.CorrectIn(strength, shown, at)
+					e, s, w, _ := density.MassesPerLitre(float64(strength), float64(extract))
+					if want := (e + s + w) / density.Water20; err != nil || math.Abs(float64(got)-want) > 1e-9 {
+						t.Errorf("%s, %v with %v at %v shows %v: %v, %v; want %v", name, strength, extract, at, float64(shown), float64(got), err, want)
+					}
+				}
+			}
+		}
+	}
+}
+
+// Without alcohol the liquid is a sugar solution, with it the sugar correction
+// errs by as much as the comment of Correct states.
+func TestAlcoholMatters(t *testing.T) {
+	h := gravity.NewHydrometer(20)
+	for at := units.Temperature(5); at <= 35; at += 5 {
+		shown, err := h.Shows(0, 100, at)
+		if err != nil {
+			t.Fatal(err)
+		}
+		g, err := gravity.OfExtract(100)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want, err := h.Reading(g, at); err != nil || math.Abs(float64(shown-want)) > 1e-9 {
+			t.Errorf("at %v: %v, as sugar solution %v, %v", at, float64(shown), float64(want), err)
+		}
+	}
+	for _, c := range []struct {
+		strength units.Strength
+		extract  units.Concentration
+		perC     float64
+	}{{12, 60, 0.00007}, {18, 100, 0.00016}} {
+		for _, at := range []units.Temperature{10, 30} {
+			shown, err := h.Shows(c.strength, c.extract, at)
+			if err != nil {
+				t.Fatal(err)
+			}
+			right, err := h.CorrectIn(c.strength, shown, at)
+			if err != nil {
+				t.Fatal(err)
+			}
+			plain, err := h.Correct(shown, at)
+			if err != nil {
+				t.Fatal(err)
+			}
+			got := float64(right-plain) / float64(at-20)
+			t.Logf("%v at %v: the sugar correction is %.5f off, %.6f per C", c.strength, at, float64(plain-right), got)
+			if math.Abs(got-c.perC) > 0.2*c.perC {
+				t.Errorf("%v at %v: %.6f per C, stated %.6f", c.strength, at, got, c.perC)
+			}
+		}
+	}
+}
+
+func TestCorrectWithin(t *testing.T) {
+	h := gravity.NewHydrometer(20)
+	reading, at := uncertainty.RectangularInput("reading", 1.070, 0.001), uncertainty.Input{Name: "temperature", Value: 27, Standard: 0.5}
+	r, err := h.CorrectWithin(reading, at)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want, _ := h.Correct(1.070, 27); math.Abs(r.Value-float64(want)) > 1e-15 {
+		t.Errorf("value %v, corrected %v", r.Value, float64(want))
+	}
+	// By hand: 0.001/sqrt(3) for the reading, 0.5 C of about 0.00025 per C, 0.00005.
+	if want := math.Sqrt(0.001*0.001/3 + 0.5*0.5*0.00026*0.00026 + 0.00005*0.00005); math.Abs(r.Standard-want) > 0.05*want {
+		t.Errorf("standard uncertainty %v, by hand %v", r.Standard, want)
+	}
+	if len(r.Budget) != 3 || r.Budget[2].Name != "model" {
+		t.Errorf("budget %v", r.Budget)
+	}
+	for _, bad := range []uncertainty.Input{{Value: 2}, {Value: math.NaN()}, {Value: 1.07, Standard: -1}, {Value: 1.07, Standard: math.Inf(1)}} {
+		if _, err := h.CorrectWithin(bad, at); !isRange(err) {
+			t.Errorf("%+v: %v", bad, err)
+		}
+	}
+}
