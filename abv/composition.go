@@ -5,7 +5,6 @@ import (
 
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/density"
-	"example.org/mutage/internal/solve"
 	"example.org/mutage/units"
 )
 
@@ -35,15 +34,6 @@ func outsideMixture(strength units.Strength, extract units.Concentration) error 
 	if err := units.Check("strength", float64(strength), 0, 100, "% vol", density.SourceEthanol); err != nil {
 		return err
 	}
-	most, err := solve.Rising(func(x float64) (float64, float64) {
-		if _, _, _, ok := density.MassesPerLitre(float64(strength), x); ok {
-			return -1, 0
-		}
-		return 1, 0
-	}, 500, 0, 1000, 0.01)
-	if err != nil {
-		most = 0
-	}
 	return &units.RangeError{Quantity: fmt.Sprintf("extract at %.4g %% vol", float64(strength)), Value: float64(extract),
-		Min: 0, Max: most, Unit: "g/L", Source: density.SourceMixture}
+		Min: 0, Max: density.MostExtract(float64(strength)), Unit: "g/L", Source: density.SourceMixture}
 }

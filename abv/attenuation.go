@@ -1,0 +1,132 @@
+package abv
+
+import (
+	"fmt"
+
+	"example.org/mutage/gravity"
+	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/solve"
+	"example.org/mutage/units"
+)
+
+// ApparentAttenuation is how much of the extract the spindle no longer shows,
+// (p - m)/p, as a fraction. It passes 1 in a wine that is lighter than water.
+// Domain: original above 0 to 70, apparent -5 to original (see
+// gravity.SG.ApparentExtract). Source: C. J. N. Balling. Error: *units.RangeError.
+func ApparentAttenuation(original, apparent gravity.Plato) (float64, error) {
+	return attenuation(original, apparent, -5, "apparent extract")
+}
+
+// RealAttenuation is how much of the extract is gone, (p - n)/p, as a fraction,
+// from the real extract n. Domain: original above 0 to 70, real 0 to original.
+// Source: C. J. N. Balling. Error: *units.RangeError.
+func RealAttenuation(original, real gravity.Plato) (float64, error) {
+	return attenuation(original, real, 0, "real extract")
+}
+
+func attenuation(original, now gravity.Plato, lo float64, quantity string) (float64, error) {
+	if err := checkOriginal(original); err != nil {
+		return 0, err
+	}
+	if err := units.Check(fmt.Sprintf("%s of a must of %.4g %%", quantity, float64(original)), float64(now), lo, float64(original), "% mass", sourceBalling); err != nil {
+		return 0, err
+	}
+	return float64((original - now) / original), nil
+}
+
+// thinnest is the least original extract that is divided by.
+const thinnest = 0.1
+
+func checkOriginal(original gravity.Plato) error {
+	return units.Check("original extract", float64(original), thinnest, 100*density.MaxSucrose, "% mass", density.SourceSucrose)
+}
+
+// RealExtract is the wine of known strength that shows this gravity: its extract
+// follows from the density of the three components. Domain: strength 0 to 100;
+// gravity from that of the dry liquid up to 70 % sucrose in sucrose and water.
+// Accuracy as Compose: 0.5 g/L up to 20 % vol and 100 g/L. Error:
+// *units.RangeError.
+func RealExtract(strength units.Strength, wine gravity.SG) (Composition, error) {
+	dry, err := Compose(strength, 0)
+	if err != nil {
+		return Composition{}, err
+	}
+	most := density.MostExtract(float64(strength))
+	e, rho := float64(strength)/100*density.PureEthanol, float64(wine)*density.Water20
+	s, err := solve.Rising(func(s float64) (float64, float64) {
+		w := density.WaterIn(e, s)
+		v := density.VolumePartials20(e, s, w)
+		return e + s + w - rho, 1 - v.S/v.W
+	}, float64(wine-dry.Gravity)*density.Water20/0.385, 0, most, 1e-9)
+	if err != nil {
+		if d := float64(wine - dry.Gravity); !(d > -1e-9 && d < 1e-9) { // rounding
+			top := (e + most + density.WaterIn(e, most)) / density.Water20
+			return Composition{}, units.Check(fmt.Sprintf("gravity of a liquid of %.4g %% vol", float64(strength)), float64(wine),
+				float64(dry.Gravity), top, "", "from no extract up, "+density.SourceMixture)
+		}
+		s = 0
+	}
+	return Composition{Strength: strength, Extract: units.Concentration(s), Gravity: wine}, nil
+}
+
+// OriginalExtract is the extract of the must that this wine was before it
+// fermented with the yield y, in % mass:
+//
+//	p = 100 (n + k A) / (100 + (k - 1) A)
+//
+// with A % mass alcohol, n % mass real extract and k g of extract per gram of
+// alcohol. Spirit or sugar added later counts as if it had been fermented.
+// Domain: compositions that Compose takes whose original extract is at most 70.
+// Source: C. J. N. Balling. Error: *units.RangeError.
+func OriginalExtract(wine Composition, y Yield) (gravity.Plato, error) {
+	if err := y.check(); err != nil {
+		return 0, err
+	}
+	e, s, w, ok := density.MassesPerLitre(float64(wine.Strength), float64(wine.Extract))
+	if !ok {
+		return 0, outsideMixture(wine.Strength, wine.Extract)
+	}
+	used := y.extract() * e
+	p := 100 * (s + used) / (s + used + w)
+	if err := units.Check("original extract of this wine", p, 0, 100*density.MaxSucrose, "% mass", density.SourceSucrose); err != nil {
+		return 0, err
+	}
+	return gravity.Plato(p), nil
+}
+
+// DegreeOfFermentation is the fraction of the original extract that has
+// fermented, k A / (k A + E), in a wine of A alcohol and E real extract per
+// litre. With k = 2 it is the degree of USDA Bulletin 493 (1917). Domain:
+// compositions that Compose takes, with alcohol or extract in them. Error:
+// *units.RangeError.
+func DegreeOfFermentation(wine Composition, y Yield) (float64, error) {
+	if err := y.check(); err != nil {
+		return 0, err
+	}
+	e, s, _, ok := density.MassesPerLitre(float64(wine.Strength), float64(wine.Extract))
+	if !ok {
+		return 0, outsideMixture(wine.Strength, wine.Extract)
+	}
+	original := y.extract()*e + s
+	if err := units.Check("extract before fermentation", original, thinnest, 10000, "g/L", "there is nothing to ferment in water"); err != nil {
+		return 0, err
+	}
+	return y.extract() * e / original, nil
+}
+
+// BallingRealExtract is the real extract that must of this original extract has
+// left when the spindle shows this apparent one, from Balling's attenuation
+// quotient q = 1.220 + 0.001 p of beer wort: n = p - (p - m)/q. He found it on
+// worts of 9 to 16 %. RealExtract, which needs the strength, does not rest on it.
+// Domain as ApparentAttenuation; the result may be below zero where the pair is
+// drier than beer gets, and is then refused. Error: *units.RangeError.
+func BallingRealExtract(original, apparent gravity.Plato) (gravity.Plato, error) {
+	if _, err := ApparentAttenuation(original, apparent); err != nil {
+		return 0, err
+	}
+	n := ballingWort.realExtract(float64(original), float64(apparent))
+	if err := units.Check(fmt.Sprintf("real extract from %.4g %% that shows %.4g %%", float64(original), float64(apparent)), n, 0, float64(original), "% mass", sourceBalling); err != nil {
+		return 0, err
+	}
+	return gravity.Plato(n), nil
+}

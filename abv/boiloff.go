@@ -1,0 +1,117 @@
+package abv
+
+import (
+	"fmt"
+	"math"
+
+	"example.org/mutage/gravity"
+	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/solve"
+	"example.org/mutage/units"
+)
+
+// BoilOff is the strength and real extract of a wine from two true gravities at
+// 20 C: of the degassed wine, and of its residue, the same measured volume
+// boiled down until the alcohol is gone (a third to a half of a wine, common
+// practice, no source) and made up with water to what it was, at the
+// temperature it was measured at. The residue is a sugar solution and tells the
+// extract; the strength follows from the density of the three components.
+//
+// Spirit vapour burns: boil it off over no open flame, in moving air, and never
+// collect it where distilling is not allowed.
+//
+// Domain: residue 1 to 1.3499, wine not above residue, strength up to 60 % vol
+// and together what Compose takes.
+// 0.0005 in either gravity shifts the strength by 0.4 to 0.5 % vol. Source: as Compose;
+// the procedure is that of OIV-MA-AS2-03B turned round. Error: *units.RangeError.
+func BoilOff(wine, residue gravity.SG) (Composition, error) {
+	extract, err := residue.Extract()
+	if err != nil {
+		return Composition{}, err
+	}
+	s, rho := float64(extract), float64(wine)*density.Water20
+	strongest := strongestBoiled / 100 * density.PureEthanol
+	e, err := solve.Rising(func(e float64) (float64, float64) {
+		w := density.WaterIn(e, s)
+		v := density.VolumePartials20(e, s, w)
+		return rho - (e + s + w), v.E/v.W - 1
+	}, float64(residue-wine)*density.Water20/0.16, 0, strongest, 1e-9)
+	if err != nil {
+		if d := float64(residue - wine); !(d > -1e-9 && d < 1e-9) {
+			least := (strongest + s + density.WaterIn(strongest, s)) / density.Water20
+			return Composition{}, units.Check(fmt.Sprintf("gravity of a wine whose residue has %.5g:", float64(residue)), float64(wine),
+				least, float64(residue), "", fmt.Sprintf("no alcohol to %.0f %% vol, %s", strongestBoiled, density.SourceMixture))
+		}
+		e = 0
+	}
+	strength := units.Strength(100 * e / density.PureEthanol)
+	if s > density.MostExtract(float64(strength))*(1+1e-9) {
+		return Composition{}, outsideMixture(strength, extract)
+	}
+	return Composition{Strength: strength, Extract: extract, Gravity: wine}, nil
+}
+
+// strongestBoiled in % vol: past it nobody boils for analysis.
+const strongestBoiled = 60.0
+
+// Evaporation is a boil-off in full.
+type Evaporation struct {
+	Composition
+	// Tabarie is the strength by the classic rule: the density of the spirit in
+	// the wine is that of the wine less the residue plus water.
+	Tabarie units.Strength
+	// Model is the standard uncertainty of the strength from the density model:
+	// how far the two rules part.
+	Model units.Strength
+	// Original is the extract of the must before it fermented, OriginalGravity its
+	// gravity; both mean nothing once spirit has been added.
+	Original        gravity.Plato
+	OriginalGravity gravity.SG
+}
+
+// BoilOffInFull is BoilOff beside Tabarie's rule, with the original extract by
+// the yield y. Domain as BoilOff, and an original extract of at most 70 %.
+// Error: *units.RangeError.
+func BoilOffInFull(wine, residue gravity.SG, y Yield) (Evaporation, error) {
+	c, err := BoilOff(wine, residue)
+	if err != nil {
+		return Evaporation{}, err
+	}
+	b := Evaporation{Composition: c}
+	if b.Original, err = OriginalExtract(c, y); err != nil {
+		return Evaporation{}, err
+	}
+	if b.OriginalGravity, err = b.Original.SG(); err != nil {
+		return Evaporation{}, err
+	}
+	spirit := float64(1+wine-residue) * density.Water20
+	if p := density.EthanolFraction(spirit, 20); p > 0 { // below: water
+		b.Tabarie = units.Strength(density.ByVolume(p))
+	}
+	b.Model = units.Strength(math.Abs(float64(b.Tabarie - c.Strength)))
+	return b, nil
+}
+
+// BallingBoilOff is Balling's full test of a beer: from the apparent extract m
+// of the beer and the real extract n of the beer boiled off, the original
+// extract p and the alcohol in % mass. D = n - m, p = n + D/(q - 1) with the
+// attenuation quotient q = 1.220 + 0.001 p, and A = (p - n) b. Made for beer;
+// BoilOff asks for no quotient. Domain: apparent -5 to real, real 0 to 70, and an
+// original extract of at most 70. Source: C. J. N. Balling, Die Gaerungschemie
+// (1865). Error: *units.RangeError.
+func BallingBoilOff(apparent, real gravity.Plato) (original gravity.Plato, alcohol units.MassPercent, err error) {
+	if err := units.Check("real extract", float64(real), 0, 100*density.MaxSucrose, "% mass", density.SourceSucrose); err != nil {
+		return 0, 0, err
+	}
+	if err := units.Check(fmt.Sprintf("apparent extract beside a real extract of %.4g", float64(real)), float64(apparent), -5, float64(real), "% mass", sourceBalling); err != nil {
+		return 0, 0, err
+	}
+	// (p - n) (q0 + 0.001 p) = D is a quadratic in p.
+	n, d, q0 := float64(real), float64(real-apparent), ballingWort.q-1
+	b := q0 - 0.001*n
+	p := (math.Sqrt(b*b+0.004*(q0*n+d)) - b) / 0.002
+	if err := units.Check("original extract of this beer", p, 0, 100*density.MaxSucrose, "% mass", sourceBalling); err != nil {
+		return 0, 0, err
+	}
+	return gravity.Plato(p), units.MassPercent(ballingWort.alcohol(p, n)), nil
+}

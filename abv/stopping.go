@@ -1,0 +1,173 @@
+package abv
+
+import (
+	"errors"
+	"fmt"
+
+	"example.org/mutage/gravity"
+	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/solve"
+	"example.org/mutage/units"
+)
+
+// StopAtExtract is the reading to wait for when so much extract shall be left
+// per litre of wine. Extract is all that weighs like sugar: a fermented-out
+// fruit wine still holds about 20 g/L of it. og 1 to 1.3499; extract from 0 to
+// what the must holds. Error: *units.RangeError, which states that.
+func StopAtExtract(og gravity.SG, extract units.Concentration, y Yield) (gravity.SG, error) {
+	p, err := mustExtract(og, y)
+	if err != nil {
+		return 0, err
+	}
+	a, err := alcoholAtExtract(og, extract, p, y)
+	if err != nil {
+		return 0, err
+	}
+	return y.fermented(og, p, a).Gravity, nil
+}
+
+// alcoholAtExtract is the grams of alcohol made from 100 g of must when extract
+// is left.
+func alcoholAtExtract(og gravity.SG, extract units.Concentration, p float64, y Yield) (float64, error) {
+	x, most := float64(extract), p/y.extract()
+	start := float64(og) * density.Water20 * p / 100
+	if err := units.Check(fmt.Sprintf("extract left of a must of original gravity %.5g:", float64(og)), x, 0, start,
+		"g/L", "fermented out to not begun"); err != nil {
+		return 0, err
+	}
+	guess := most * (1 - x/max(start, 1e-9))
+	a, err := solve.Rising(func(a float64) (float64, float64) {
+		e, s, w := y.after(p, a)
+		v := density.VolumePartials20(e, s, w)
+		return x*v.V - s, x*(v.E-y.extract()*v.S) + y.extract()
+	}, guess, 0, most, solvedTo)
+	if err != nil { // rounding at either end
+		return min(max(guess, 0), most), nil
+	}
+	return a, nil
+}
+
+// Goal is what the wine shall be when it is stopped, at 20 C. A zero Max means
+// no upper limit, a zero Min no lower one.
+type Goal struct {
+	MinStrength, MaxStrength units.Strength
+	MinExtract, MaxExtract   units.Concentration // g per L of the wine
+}
+
+// Readings are the two readings between which a goal holds: it begins to hold
+// when the spindle has fallen to From and holds until it reaches To.
+type Readings struct{ From, To gravity.SG }
+
+// ErrNoWindow says that a must never meets the strength and the extract of a
+// goal at once. It is wrapped in a *NoWindowError.
+var ErrNoWindow = errors.New("strength and extract are never both reached")
+
+// NoWindowError says why there is no window, and which must would do.
+type NoWindowError struct {
+	Original gravity.SG
+	Goal     Goal
+	// At is the wine where the goal fails: the strength or the extract that is
+	// reached first holds, the other has not come or has gone.
+	At Fermented
+	// Needed is the original gravity from which the goal's nearest corner can
+	// be reached; zero if no must of the domain will do.
+	Needed gravity.SG
+}
+
+// Error names the wine that is had instead and the gravity that would do.
+func (e *NoWindowError) Error() string {
+	text := fmt.Sprintf("%v from original gravity %.4f: at %.4g g/L of extract the wine has %.4g %% vol (wanted %s and %s)",
+		ErrNoWindow, float64(e.Original), float64(e.At.Extract), float64(e.At.Strength),
+		interval(float64(e.Goal.MinStrength), float64(e.Goal.MaxStrength), "% vol"),
+		interval(float64(e.Goal.MinExtract), float64(e.Goal.MaxExtract), "g/L"))
+	if e.Needed > 0 {
+		text += fmt.Sprintf("; original gravity %.4f would do", float64(e.Needed))
+	}
+	return text
+}
+
+// Unwrap is ErrNoWindow.
+func (e *NoWindowError) Unwrap() error { return ErrNoWindow }
+
+func interval(lo, hi float64, unit string) string {
+	if hi == 0 {
+		return fmt.Sprintf("%.4g %s or more", lo, unit)
+	}
+	return fmt.Sprintf("%.4g to %.4g %s", lo, hi, unit)
+}
+
+// StopWithin is the window for both strength and extract: the readings between
+// which all limits of the goal hold. og 1 to 1.3499. Errors: *units.RangeError
+// for a goal that contradicts itself or a limit that the must cannot meet;
+// *NoWindowError (ErrNoWindow) where each limit can be met but not together.
+func StopWithin(og gravity.SG, goal Goal, y Yield) (Readings, error) {
+	p, err := mustExtract(og, y)
+	if err != nil {
+		return Readings{}, err
+	}
+	if err := goal.check(); err != nil {
+		return Readings{}, err
+	}
+	// In grams of alcohol made: the goal opens at the later of two, closes at
+	// the earlier of two.
+	opens, closes := 0.0, p/y.extract()
+	start := float64(og) * density.Water20 * p / 100
+	weak, err := alcoholFor(og, goal.MinStrength, p, y)
+	if err != nil {
+		return Readings{}, err
+	}
+	opens = max(opens, weak)
+	sweet, err := alcoholAtExtract(og, goal.MinExtract, p, y)
+	if err != nil {
+		return Readings{}, err
+	}
+	closes = min(closes, sweet)
+	if goal.MaxStrength > 0 && goal.MaxStrength < y.fermented(og, p, p/y.extract()).Strength {
+		strong, err := alcoholFor(og, goal.MaxStrength, p, y)
+		if err != nil {
+			return Readings{}, err
+		}
+		closes = min(closes, strong)
+	}
+	if goal.MaxExtract > 0 && float64(goal.MaxExtract) < start {
+		dry, err := alcoholAtExtract(og, goal.MaxExtract, p, y)
+		if err != nil {
+			return Readings{}, err
+		}
+		opens = max(opens, dry)
+	}
+	if opens > closes {
+		// Too little sugar for strength and sweetness, or too much.
+		strength, extract := goal.MinStrength, goal.MinExtract
+		if opens != weak {
+			strength, extract = goal.MaxStrength, goal.MaxExtract
+		}
+		failed := &NoWindowError{Original: og, Goal: goal, At: y.fermented(og, p, closes)}
+		if must, err := OriginalExtract(Composition{Strength: strength, Extract: extract}, y); err == nil {
+			failed.Needed, _ = must.SG()
+		}
+		return Readings{}, failed
+	}
+	return Readings{y.fermented(og, p, opens).Gravity, y.fermented(og, p, closes).Gravity}, nil
+}
+
+func (g Goal) check() error {
+	hi := units.Strength(100)
+	if err := units.Check("greatest strength", float64(g.MaxStrength), 0, float64(hi), "% vol", ""); err != nil {
+		return err
+	}
+	if g.MaxStrength > 0 {
+		hi = g.MaxStrength
+	}
+	if err := units.Check("least strength", float64(g.MinStrength), 0, float64(hi), "% vol", "the greatest strength"); err != nil {
+		return err
+	}
+	if err := units.Check("greatest extract", float64(g.MaxExtract), 0, 1000, "g/L", ""); err != nil {
+		return err
+	}
+	most := units.Concentration(1000)
+	if g.MaxExtract > 0 {
+		most = g.MaxExtract
+	}
+	return units.Check("least extract", float64(g.MinExtract), 0, float64(most), "g/L", "the greatest extract")
+}
