@@ -1,0 +1,156 @@
+package blend
+
+import (
+	"example.org/mutage/abv"
+	"example.org/mutage/gravity"
+	"example.org/mutage/units"
+	"example.org/mutage/units/uncertainty"
+)
+
+// An Arrest is a must that ferments from OG until the spindle shows Stop (both
+// true at 20 C), is racked off its lees and gets Spirit poured in: mutage
+// proper where the spirit itself stops the yeast. Must is the volume at the
+// start; Spirit.Volume is what is poured.
+type Arrest struct {
+	OG, Stop   gravity.SG
+	Yield      abv.Yield
+	Must, Lees units.Volume
+	Spirit     Component
+}
+
+// Result is the wine at that moment and the blend. Errors as abv.MassBalance,
+// FromMust and Mix.
+func (a Arrest) Result() (base Component, blend Mixture, err error) {
+	f, err := abv.MassBalance(a.OG, a.Stop, a.Yield)
+	if err != nil {
+		return Component{}, Mixture{}, err
+	}
+	if base, err = FromMust("wine", a.Must, f, a.Lees); err != nil {
+		return Component{}, Mixture{}, err
+	}
+	blend, err = Mix(base, a.Spirit)
+	return base, blend, err
+}
+
+// ArrestDoubt is how sure the inputs of an Arrest are, as standard
+// uncertainties; zero is exact. Balance is that of the mass balance itself in
+// % vol: BalanceDoubt against measured beers.
+type ArrestDoubt struct {
+	OG, Stop         gravity.SG
+	Yeast            float64 // of Yield.Yeast
+	Must, Lees       units.Volume
+	SpiritVolume     units.Volume
+	SpiritStrength   units.Strength
+	Balance, Density float64 // % vol; relative, of the density model (zero: from the blend)
+}
+
+// BalanceDoubt is the root-mean-square error in % vol of the fermentation mass
+// balance on 34 measured worts and beers (USDA Bulletin 493, 1917): 0.17.
+// YeastDoubt is half of the distance between Balling's yields for wort and
+// for must, as the half-width within which the yield of a fruit must lies.
+const (
+	BalanceDoubt = 0.17
+	YeastDoubt   = (0.11 - 0.0444) / 2
+)
+
+// ArrestSure holds every figure of an Arrest with its uncertainty and budget:
+// strengths in % vol, extracts in g/L, volumes in L, gravities as SG.
+type ArrestSure struct {
+	Base                                                   Component
+	Blend                                                  Mixture
+	BaseStrength, BaseExtract, BaseVolume                  uncertainty.Result
+	BlendStrength, BlendExtract, BlendVolume, BlendGravity uncertainty.Result
+}
+
+// Within is Result with its uncertainties. Errors as Result and
+// uncertainty.Propagate.
+func (a Arrest) Within(d ArrestDoubt) (ArrestSure, error) {
+	in, figures, s, err := a.figures(d)
+	if err != nil {
+		return ArrestSure{}, err
+	}
+	for _, f := range figures {
+		if *f.into, err = uncertainty.Propagate(f.of, in, nil); err != nil {
+			return ArrestSure{}, err
+		}
+	}
+	return *s, nil
+}
+
+// WithinByTrials is Within by Monte Carlo: the check on the propagation. The
+// results hold no budget.
+func (a Arrest) WithinByTrials(d ArrestDoubt, trials int, seed uint64) (ArrestSure, error) {
+	in, figures, s, err := a.figures(d)
+	if err != nil {
+		return ArrestSure{}, err
+	}
+	for _, f := range figures {
+		if *f.into, err = uncertainty.MonteCarlo(f.of, in, nil, trials, seed); err != nil {
+			return ArrestSure{}, err
+		}
+	}
+	return *s, nil
+}
+
+type arrestFigure struct {
+	into *uncertainty.Result
+	of   func(x []float64) (float64, error)
+}
+
+// figures are the inputs, and each figure as a function of them.
+func (a Arrest) figures(d ArrestDoubt) ([]uncertainty.Input, []arrestFigure, *ArrestSure, error) {
+	base, blend, err := a.Result()
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	if d.Density == 0 {
+		d.Density = modelDoubt(blend)
+	}
+	in := []uncertainty.Input{
+		{Name: "original gravity", Value: float64(a.OG), Standard: float64(d.OG)},
+		{Name: "gravity at the stop", Value: float64(a.Stop), Standard: float64(d.Stop)},
+		{Name: "yield of the yeast", Value: a.Yield.Yeast, Standard: d.Yeast},
+		{Name: "volume of must", Value: float64(a.Must), Standard: float64(d.Must)},
+		{Name: "volume of lees", Value: float64(a.Lees), Standard: float64(d.Lees)},
+		{Name: "volume of " + a.Spirit.label(), Value: float64(a.Spirit.Volume), Standard: float64(d.SpiritVolume)},
+		{Name: "strength of " + a.Spirit.label(), Value: float64(a.Spirit.Strength), Standard: float64(d.SpiritStrength)},
+		{Name: "fermentation balance", Standard: d.Balance},
+		{Name: "density model", Standard: d.Density},
+	}
+	run := func(x []float64) (Component, Mixture, error) {
+		b := a
+		b.OG, b.Stop, b.Yield.Yeast = gravity.SG(x[0]), gravity.SG(x[1]), x[2]
+		b.Must, b.Lees, b.Spirit.Volume, b.Spirit.Strength = units.Volume(x[3]), units.Volume(x[4]), units.Volume(x[5]), units.Strength(x[6])
+		base, _, err := b.Result()
+		if err != nil {
+			return Component{}, Mixture{}, err
+		}
+		// A gram of alcohol more came from so many grams of extract.
+		base.Strength += units.Strength(x[7])
+		base.Extract -= units.Concentration(x[7] * b.Yield.PerPercent())
+		m, err := Mix(base, b.Spirit)
+		return base, m, err
+	}
+	s := &ArrestSure{Base: base, Blend: blend}
+	ofBase := func(read func(Component) float64) func([]float64) (float64, error) {
+		return func(x []float64) (float64, error) {
+			base, _, err := run(x)
+			return read(base), err
+		}
+	}
+	ofBlend := func(sign float64, read func(Mixture) float64) func([]float64) (float64, error) {
+		return func(x []float64) (float64, error) {
+			_, m, err := run(x)
+			return read(m) * (1 + sign*x[8]), err
+		}
+	}
+	return in, []arrestFigure{
+		{&s.BaseStrength, ofBase(func(c Component) float64 { return float64(c.Strength) })},
+		{&s.BaseExtract, ofBase(func(c Component) float64 { return float64(c.Extract) })},
+		{&s.BaseVolume, ofBase(func(c Component) float64 { return float64(c.Volume) })},
+		{&s.BlendStrength, ofBlend(1, func(m Mixture) float64 { return float64(m.Strength) })},
+		{&s.BlendExtract, ofBlend(1, func(m Mixture) float64 { return float64(m.Extract) })},
+		{&s.BlendVolume, ofBlend(-1, func(m Mixture) float64 { return float64(m.Volume) })},
+		{&s.BlendGravity, ofBlend(1, func(m Mixture) float64 { return float64(m.Gravity) })},
+	}, s, nil
+}

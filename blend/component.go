@@ -1,0 +1,137 @@
+package blend
+
+import (
+	"fmt"
+
+	"example.org/mutage/abv"
+	"example.org/mutage/internal/density"
+	"example.org/mutage/units"
+)
+
+// A Component is a liquid that goes into a blend. Volume is at 20 C (see
+// MeasuredAt); Strength is % vol at 20 C; Extract is real extract as sucrose;
+// Acid is titratable acidity as tartaric acid. Zero is none of it, as in a
+// neutral spirit; what is not known is named in Unknown. Cost per litre, in
+// any currency, is used by Solve alone.
+type Component struct {
+	Name                        string
+	Volume                      units.Volume
+	Strength                    units.Strength
+	Extract, Acid               units.Concentration
+	Sulfite, Sorbate, Potassium units.Concentration // total SO2, sorbic acid, potassium
+	Unknown                     Solutes
+	Cost                        float64
+}
+
+// A Solute is something that Mix carries along by mass without effect on the
+// volume: its mass is part of the extract.
+type Solute int
+
+const (
+	Acid Solute = iota
+	Sulfite
+	Sorbate
+	Potassium
+	solutes
+)
+
+// String is the name in the trade.
+func (s Solute) String() string {
+	if s < 0 || s >= solutes {
+		return fmt.Sprintf("solute %d", int(s))
+	}
+	return [...]string{"titratable acidity", "sulfite", "sorbate", "potassium"}[s]
+}
+
+// Solutes is a set of solutes.
+type Solutes uint8
+
+// Set makes a set.
+func Set(members ...Solute) Solutes {
+	var set Solutes
+	for _, s := range members {
+		set |= 1 << s
+	}
+	return set
+}
+
+// Has says whether s is in the set.
+func (set Solutes) Has(s Solute) bool { return s >= 0 && s < solutes && set&(1<<s) != 0 }
+
+// FromMust is what must (its volume at 20 C before fermentation) has become,
+// racked off its lees: strength and real extract are those of the mass
+// balance, the volume shrinks by it. Error: *units.RangeError.
+func FromMust(name string, must units.Volume, fermented abv.Fermented, lees units.Volume) (Component, error) {
+	c := Component{Name: name, Volume: must * units.Volume(fermented.VolumeRatio), Strength: fermented.Strength, Extract: fermented.Extract}
+	if err := units.Check("lees of "+c.name(), float64(lees), 0, float64(c.Volume), "L", ""); err != nil {
+		return Component{}, err
+	}
+	c.Volume -= lees
+	_, err := c.perLitre()
+	return c, err
+}
+
+// MeasuredAt is the component with its Volume, measured at temperature t,
+// turned into the volume at 20 C. Domain 0 to 40 C; without extract -20 to
+// 40 C where it is not frozen. Accuracy 0.02 % of the volume. Errors:
+// *units.RangeError.
+func (c Component) MeasuredAt(t units.Temperature) (Component, error) {
+	m, err := c.perLitre()
+	if err != nil {
+		return Component{}, err
+	}
+	lo := density.MinSucroseTemperature
+	if c.Extract == 0 {
+		lo = density.MinTemperature
+	}
+	if err := units.Check("temperature of "+c.name(), t.Celsius(), lo, density.MaxTemperature, "C", density.SourceMixture); err != nil {
+		return Component{}, err
+	}
+	if p := m.e / (m.e + m.w); p < density.FreezingFraction(t.Celsius()) {
+		return Component{}, &units.RangeError{Quantity: "strength by mass of " + c.name() + ", which is partly frozen", Value: 100 * p,
+			Min: 100 * density.FreezingFraction(t.Celsius()), Max: 100, Unit: "% mass", Source: "freezing points from memory"}
+	}
+	c.Volume = units.Volume(float64(c.Volume) / density.VolumeAt(m.e, m.s, m.w, t.Celsius()))
+	return c, nil
+}
+
+func (c Component) name() string {
+	if c.Name == "" {
+		return "a component"
+	}
+	return fmt.Sprintf("%q", c.Name)
+}
+
+// masses in grams of ethanol, sucrose and water.
+type masses struct{ e, s, w float64 }
+
+func (m masses) plus(n masses, times float64) masses {
+	return masses{m.e + times*n.e, m.s + times*n.s, m.w + times*n.w}
+}
+
+func (m masses) volume() float64 { return density.Volume20(m.e, m.s, m.w) }
+
+// perLitre checks the component and gives its masses per litre at 20 C.
+func (c *Component) perLitre() (masses, error) {
+	if !(c.Volume >= 0 && c.Volume <= maxVolume) {
+		return masses{}, &units.RangeError{Quantity: "volume of " + c.name(), Value: float64(c.Volume), Max: maxVolume, Unit: "L"}
+	}
+	for s := range solutes {
+		if x := float64(*c.solute(s)); !(x >= 0 && x <= 1000) {
+			return masses{}, &units.RangeError{Quantity: s.String() + " of " + c.name(), Value: x, Max: 1000, Unit: "g/L"}
+		}
+	}
+	e, s, w, ok := density.MassesPerLitre(float64(c.Strength), float64(c.Extract))
+	if !ok {
+		_, err := abv.Compose(c.Strength, c.Extract)
+		return masses{}, fmt.Errorf("%s: %w", c.name(), err)
+	}
+	return masses{e, s, w}, nil
+}
+
+// No cellar holds more, and sums of what is below stay finite.
+const maxVolume = 1e12
+
+func (c *Component) solute(s Solute) *units.Concentration {
+	return [...]*units.Concentration{&c.Acid, &c.Sulfite, &c.Sorbate, &c.Potassium}[s]
+}

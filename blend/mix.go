@@ -1,0 +1,128 @@
+package blend
+
+import (
+	"errors"
+	"fmt"
+
+	"example.org/mutage/gravity"
+	"example.org/mutage/internal/density"
+	"example.org/mutage/units"
+)
+
+// A Mixture is what a blend is at 20 C. Contraction is the sum of the volumes
+// poured less the volume they make (negative where it swells, as syrup in
+// wine may). Solutes that some component does not know are zero and named in
+// Missing: read them through Known.
+type Mixture struct {
+	Volume                      units.Volume
+	Mass                        units.Mass
+	Strength                    units.Strength
+	Extract, Acid               units.Concentration
+	Sulfite, Sorbate, Potassium units.Concentration
+	Gravity                     gravity.SG // what a spindle shows in it at 20 C
+	Contraction                 units.Volume
+	Missing                     [solutes]string // by Solute: a component that does not know its content
+}
+
+// ErrNothing says that there is nothing to mix.
+var ErrNothing = errors.New("nothing to mix: every volume is zero")
+
+// ErrUnknown is wrapped by the error of Known, which names the component.
+var ErrUnknown = errors.New("not known")
+
+// Mix gives what the components make, poured together, by conservation of the
+// mass of ethanol, extract, water and solutes. The volume and so the strength
+// carry the model's uncertainty: 0.02 % of the volume to 20 % vol and 100 g/L.
+// Order and grouping do not matter. Errors: *units.RangeError naming component
+// and quantity; ErrNothing.
+func Mix(cs ...Component) (Mixture, error) {
+	var sum pour
+	for i := range cs {
+		m, err := cs[i].perLitre()
+		if err != nil {
+			return Mixture{}, err
+		}
+		sum.add(&cs[i], m, float64(cs[i].Volume))
+	}
+	return sum.mixture()
+}
+
+// pour is a sum of components.
+type pour struct {
+	masses
+	poured  float64
+	solutes [solutes]float64
+	missing [solutes]string
+}
+
+func (p *pour) add(c *Component, perLitre masses, litres float64) {
+	if litres == 0 {
+		return
+	}
+	p.masses = p.plus(perLitre, litres)
+	p.poured += litres
+	for s := range solutes {
+		p.solutes[s] += float64(*c.solute(s)) * litres
+		if c.Unknown.Has(s) && p.missing[s] == "" {
+			p.missing[s] = c.label()
+		}
+	}
+}
+
+func (c *Component) label() string {
+	if c.Name == "" {
+		return "a component without a name"
+	}
+	return c.Name
+}
+
+func (p *pour) mixture() (Mixture, error) {
+	if p.poured == 0 {
+		return Mixture{}, ErrNothing
+	}
+	v := p.volume()
+	mass := p.e + p.s + p.w
+	m := Mixture{
+		Volume:      units.Volume(v),
+		Mass:        units.Mass(mass),
+		Strength:    units.Strength(min(100, 100*p.e/(density.PureEthanol*v))), // pure ethanol may round above
+		Extract:     units.Concentration(p.s / v),
+		Gravity:     gravity.SG(mass / v / density.Water20),
+		Contraction: units.Volume(p.poured - v),
+		Missing:     p.missing,
+	}
+	for s := range solutes {
+		if p.missing[s] == "" {
+			*m.solute(s) = units.Concentration(p.solutes[s] / v)
+		}
+	}
+	return m, nil
+}
+
+func (m *Mixture) solute(s Solute) *units.Concentration {
+	return [...]*units.Concentration{&m.Acid, &m.Sulfite, &m.Sorbate, &m.Potassium}[s]
+}
+
+// Known is the content of a solute, or an error that wraps ErrUnknown and
+// names the component whose content was not known.
+func (m Mixture) Known(s Solute) (units.Concentration, error) {
+	if s < 0 || s >= solutes {
+		return 0, units.Check("solute", float64(s), 0, float64(solutes-1), "", "")
+	}
+	if m.Missing[s] != "" {
+		return 0, fmt.Errorf("%v of %q: %w, so the blend's is not either", s, m.Missing[s], ErrUnknown)
+	}
+	return *m.solute(s), nil
+}
+
+// Component is the mixture as a component of the next blend.
+func (m Mixture) Component(name string) Component {
+	c := Component{Name: name, Volume: m.Volume, Strength: m.Strength, Extract: m.Extract,
+		Acid: m.Acid, Sulfite: m.Sulfite, Sorbate: m.Sorbate, Potassium: m.Potassium}
+	for s := range solutes {
+		if m.Missing[s] != "" {
+			c.Unknown |= Set(s)
+		}
+	}
+	return c
+}

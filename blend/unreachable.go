@@ -1,0 +1,93 @@
+package blend
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"example.org/mutage/units"
+)
+
+// ErrUnreachable is wrapped by every *UnreachableError.
+var ErrUnreachable = errors.New("not reachable")
+
+// A Limit is what keeps a wish from being met.
+type Limit int
+
+const (
+	LimitContent Limit = iota // no amounts of these components make it
+	LimitStock                // there is not enough of a component
+	LimitVessel               // the vessel is too small
+)
+
+// String names the limit.
+func (l Limit) String() string {
+	if l < 0 || l > LimitVessel {
+		return fmt.Sprintf("limit %d", int(l))
+	}
+	return [...]string{"content", "stock", "vessel"}[l]
+}
+
+// A Change is one change that alone would make the wish reachable: the
+// quantity ("volume", "strength", "extract", "vessel") of the named component,
+// from what it is to the least that would do.
+type Change struct {
+	Component, Quantity string
+	From, To            float64
+	Unit                string
+}
+
+// String is the change in words.
+func (c Change) String() string {
+	switch c.Quantity {
+	case "volume":
+		return fmt.Sprintf("with %.4g %s of %s instead of %.4g", c.To, c.Unit, c.Component, c.From)
+	case "vessel":
+		return fmt.Sprintf("with %.4g %s in the vessel instead of %.4g", c.To, c.Unit, c.From)
+	}
+	bound := "least"
+	if c.To < c.From {
+		bound = "most"
+	}
+	return fmt.Sprintf("with %s of at %s %.4g %s", c.Component, bound, c.To, c.Unit)
+}
+
+// An UnreachableError says that a wish cannot be met and what can: the
+// interval of the wanted quantity that these components, stocks and vessel
+// reach, the nearest blend, what binds, and the changes any one of which would
+// do. It wraps ErrUnreachable.
+type UnreachableError struct {
+	Want      Want
+	Low, High float64 // reachable, in the unit of the want
+	Limit     Limit
+	Volumes   []units.Volume // of the nearest blend
+	Nearest   Mixture
+	Changes   []Change
+}
+
+// Error is the whole of it in one line.
+func (e *UnreachableError) Error() string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%v is not reachable", e.Want)
+	if e.Want.quantity != all {
+		fmt.Fprintf(&b, ": these components reach %.4g to %.4g %s", e.Low, e.High, e.Want.quantity.unit())
+	}
+	if e.Limit != LimitContent {
+		fmt.Fprintf(&b, " (bound by the %v)", e.Limit)
+	}
+	for i, c := range e.Changes {
+		b.WriteString([2]string{"; it is ", ", or "}[min(i, 1)] + c.String())
+	}
+	return b.String()
+}
+
+// Unwrap gives ErrUnreachable.
+func (e *UnreachableError) Unwrap() error { return ErrUnreachable }
+
+// Wanted is the wish in numbers: "strength", 20, "% vol".
+func (e *UnreachableError) Wanted() (quantity string, value float64, unit string) {
+	return e.Want.quantity.String(), e.Want.value, e.Want.quantity.unit()
+}
+
+func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }

@@ -1,0 +1,96 @@
+package blend
+
+import (
+	"fmt"
+
+	"example.org/mutage/internal/density"
+	"example.org/mutage/units"
+)
+
+// A Want is one wish about a blend. Make it with WantStrength, WantExtract,
+// WantAcid or WantAll.
+type Want struct {
+	quantity wanted
+	value    float64
+	index    int // of the component, for all
+}
+
+type wanted int
+
+const (
+	nothing wanted = iota
+	strength
+	extract
+	acid
+	all
+	size // the volume of the blend; only in an UnreachableError
+)
+
+// WantStrength asks for this strength, 0 to 100 % vol at 20 C.
+func WantStrength(s units.Strength) Want { return Want{quantity: strength, value: float64(s)} }
+
+// WantExtract asks for this real extract in g/L.
+func WantExtract(c units.Concentration) Want { return Want{quantity: extract, value: float64(c)} }
+
+// WantAcid asks for this titratable acidity in g/L as tartaric acid.
+func WantAcid(c units.Concentration) Want { return Want{quantity: acid, value: float64(c)} }
+
+// WantAll asks that all of the component with this index be used.
+func WantAll(component int) Want { return Want{quantity: all, index: component} }
+
+func (w wanted) String() string {
+	return [...]string{"nothing", "strength", "extract", "acid", "volume", "volume"}[w]
+}
+
+func (w wanted) unit() string { return [...]string{"", "% vol", "g/L", "g/L", "L", "L"}[w] }
+
+// String is the wish in words: "strength 20 % vol".
+func (w Want) String() string {
+	if w.quantity == all {
+		return fmt.Sprintf("all of component %d", w.index)
+	}
+	return fmt.Sprintf("%v %.6g %s", w.quantity, w.value, w.quantity.unit())
+}
+
+func (w Want) check() error {
+	hi := [...]float64{0, 100, 943, 1000, 0, 0}[w.quantity] // 943 g/L: 70 % sucrose by mass
+	if w.quantity == nothing {
+		return fmt.Errorf("an empty want: make one with WantStrength, WantExtract, WantAcid or WantAll")
+	}
+	if w.value >= 0 && w.value <= hi {
+		return nil
+	}
+	return units.Check("wanted "+w.quantity.String(), w.value, 0, hi, w.quantity.unit(), "")
+}
+
+// content is what a want counts, in grams, of masses and a grams of acid; each
+// litre of the result must hold perLitre of it.
+func (w Want) content(m masses, acids float64) float64 {
+	switch w.quantity {
+	case strength:
+		return m.e
+	case extract:
+		return m.s
+	}
+	return acids
+}
+
+func (w Want) perLitre() float64 {
+	if w.quantity == strength {
+		return w.value / 100 * density.PureEthanol
+	}
+	return w.value
+}
+
+// of reads the wanted quantity in a mixture.
+func (w Want) of(m Mixture) float64 {
+	switch w.quantity {
+	case strength:
+		return float64(m.Strength)
+	case extract:
+		return float64(m.Extract)
+	case size:
+		return float64(m.Volume)
+	}
+	return float64(m.Acid)
+}
