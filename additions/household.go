@@ -1,0 +1,217 @@
+package additions
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"sync"
+
+	"example.org/mutage/units"
+)
+
+// A Substance is named as in the table of household measures; Substances
+// lists it. Only what has a published weight is in it: anything else is
+// weighed.
+type Substance string
+
+// Substances of the table that other functions here speak of.
+const (
+	GranulatedSugar     Substance = "sucrose, granulated"
+	MetabisulfitePowder Substance = "potassium metabisulfite, powder"
+	SorbatePowder       Substance = "potassium sorbate"
+	CreamOfTartar       Substance = "potassium bitartrate (cream of tartar)"
+	BakingSoda          Substance = "sodium bicarbonate (baking soda)"
+	DryYeast            Substance = "yeast, baker's, active dry"
+	HoneyJar            Substance = "honey"
+)
+
+// A Measure is a published weight of a level household measure. Spoons and
+// cups are US customary.
+type Measure struct {
+	Name        string
+	Volume      units.Volume
+	Mass        units.Mass
+	BulkDensity units.Density
+	Source      string
+}
+
+type household struct {
+	measures []Measure // rising volume and mass
+	spread   float64   // half-width of a spoon of it, relative
+	scale    bool
+}
+
+var householdTable = sync.OnceValue(func() map[Substance]household {
+	table := map[Substance]household{}
+	for _, r := range load("household.csv") {
+		v, err := units.ParseVolume(r["measure"])
+		if err != nil {
+			panic(err)
+		}
+		m := units.Mass(r.number("grams", 0))
+		s := Substance(r["substance"])
+		h := table[s]
+		h.measures = append(h.measures, Measure{r["measure"], v, m, units.Density(float64(m) / float64(v)), r["source"]})
+		h.spread, h.scale = r.number("spread_pct", 0)/100, r["scale"] == "yes"
+		table[s] = h
+	}
+	return table
+})
+
+// Substances lists the names that Weigh and Spoons know, in order.
+func Substances() []Substance {
+	var names []Substance
+	for s := range householdTable() {
+		names = append(names, s)
+	}
+	slices.Sort(names)
+	return names
+}
+
+func (s Substance) find() (household, error) {
+	h, ok := householdTable()[s]
+	if ok {
+		return h, nil
+	}
+	err := &units.ParseError{Text: string(s), Quantity: "substance with a published household weight"}
+	for _, name := range Substances() {
+		err.Expected = append(err.Expected, string(name))
+	}
+	return household{}, err
+}
+
+// Measures are the published weights of s, smallest first. Error:
+// *units.ParseError for a substance that is not in the table.
+func (s Substance) Measures() ([]Measure, error) {
+	h, err := s.find()
+	return slices.Clone(h.measures), err
+}
+
+// Weigh is the weight of a level household measure of s. It is the printed
+// weight at the printed measures, straight between them, and in proportion
+// beyond. What a spoon really holds differs by 10 to 20 %: see Spoons.
+// Domain: volume 0 to 1e7 L. Errors: *units.ParseError for a substance without
+// a row, *units.RangeError. Source: USDA National Nutrient Database, WEIGHT
+// file, and the sources named in Measures.
+func Weigh(s Substance, measure units.Volume) (units.Mass, error) {
+	h, err := s.find()
+	if err := first(err, checkVolume(measure)); err != nil {
+		return 0, err
+	}
+	return units.Mass(h.follow(float64(measure), func(m Measure) (float64, float64) { return float64(m.Volume), float64(m.Mass) })), nil
+}
+
+// follow reads the broken line through the measures at x.
+func (h household) follow(x float64, axes func(Measure) (x, y float64)) float64 {
+	x0, y0 := axes(h.measures[0])
+	if x <= x0 || len(h.measures) == 1 {
+		return x * y0 / x0
+	}
+	for _, m := range h.measures[1:] {
+		x1, y1 := axes(m)
+		if x <= x1 {
+			return y0 + (y1-y0)*(x-x0)/(x1-x0)
+		}
+		x0, y0 = x1, y1
+	}
+	return x * y0 / x0
+}
+
+// Spooned is a weight as household measures, with what they may really hold.
+type Spooned struct {
+	Substance Substance
+	Mass      units.Mass   // meant
+	Volume    units.Volume // level measure that holds it
+	Low, High units.Mass   // what such measures may hold
+	UseScale  bool         // the dose has a legal or a health limit: weigh it
+	Source    string
+}
+
+// Spoons is the level measure that holds m of s. The spread is 20 % either way
+// for measuring spoons of powder, 10 % from a cup upward, 5 % for liquids
+// (common practice, from memory); teaspoons of cutlery were found to hold 2.5
+// to 7.3 mL. Errors as Weigh.
+func Spoons(s Substance, m units.Mass) (Spooned, error) {
+	h, err := s.find()
+	if err := first(err, checkMass(m)); err != nil {
+		return Spooned{}, err
+	}
+	v := units.Volume(h.follow(float64(m), func(m Measure) (float64, float64) { return float64(m.Mass), float64(m.Volume) }))
+	spread := units.Mass(h.spread)
+	if v >= units.USCup {
+		spread = min(spread, 0.10)
+	}
+	return Spooned{s, m, v, m * (1 - spread), m * (1 + spread), h.scale, h.measures[0].Source}, nil
+}
+
+// String is the measure in cups, tablespoons and teaspoons, to a quarter of a
+// teaspoon, below one to an eighth.
+func (p Spooned) String() string {
+	if eighths := int(math.Round(8 * p.Volume.In(units.USTeaspoon))); eighths == 0 {
+		return "too little for a spoon: use a scale or a stock solution"
+	} else if eighths < 8 {
+		return fraction(eighths, 8) + " tsp"
+	}
+	var parts []string
+	rest := int(math.Round(4 * p.Volume.In(units.USTeaspoon)))
+	for _, u := range []struct {
+		name       string
+		size, part int // in quarters of a teaspoon
+	}{{"cup", 192, 48}, {"tbsp", 12, 12}, {"tsp", 4, 1}} {
+		if n := rest / u.part; n > 0 {
+			name := u.name
+			if name == "cup" && n > u.size/u.part {
+				name = "cups"
+			}
+			parts = append(parts, fraction(n, u.size/u.part)+" "+name)
+			rest -= n * u.part
+		}
+	}
+	return strings.Join(parts, " + ")
+}
+
+// fraction writes n/d with the whole number in front.
+func fraction(n, d int) string {
+	whole, n := n/d, n%d
+	for n > 0 && n%2 == 0 {
+		n, d = n/2, d/2
+	}
+	switch {
+	case n == 0:
+		return fmt.Sprint(whole)
+	case whole == 0:
+		return fmt.Sprintf("%d/%d", n, d)
+	}
+	return fmt.Sprintf("%d %d/%d", whole, n, d)
+}
+
+// A Packet is a tablet or a sachet of stated weight and content; read both
+// off its label. Active is the share of its weight that acts, 0 to 1.
+type Packet struct {
+	Name   string
+	Mass   units.Mass
+	Active float64
+}
+
+// Holds is the active substance in n packets. Domain: n 0 to 1e6, Mass above
+// 0, Active above 0 to 1. Error: *units.RangeError.
+func (p Packet) Holds(n float64) (units.Mass, error) {
+	if err := first(p.check(), units.Check("number of packets", n, 0, 1e6, "", bound)); err != nil {
+		return 0, err
+	}
+	return units.Mass(n*p.Active) * p.Mass, nil
+}
+
+// For is the number of packets that hold m of the active substance.
+func (p Packet) For(m units.Mass) (float64, error) {
+	if err := first(p.check(), checkMass(m)); err != nil {
+		return 0, err
+	}
+	return float64(m/p.Mass) / p.Active, nil
+}
+
+func (p Packet) check() error {
+	return first(units.Check("mass of a packet", float64(p.Mass), 1e-6, maxMass, "g", bound),
+		units.Check("active share of a packet", p.Active, 1e-6, 1, "", ""))
+}

@@ -1,0 +1,110 @@
+package additions
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"example.org/mutage/internal/handbook"
+	"example.org/mutage/units"
+)
+
+// Rows of the printed table under the name they have here.
+func TestHouseholdWeights(t *testing.T) {
+	c := handbook.NewCheck(t, "Household weights, USDA and extension services", "g")
+	for _, r := range handbook.Load(t, "testdata/household_weights.csv").Rows {
+		s, measure := Substance(r.Text("food_or_substance")), r.Text("measure")
+		if s == "sugar, granular" {
+			s = GranulatedSugar
+		}
+		if strings.HasSuffix(measure, " sifted") {
+			s += ", sifted"
+		}
+		name := strings.Join(strings.Fields(strings.Replace(measure, "level ", "", 1))[:2], " ")
+		if strings.HasPrefix(measure, "1 fl oz") {
+			name = "1 fl oz"
+		}
+		v, err := units.ParseVolume(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		m, err := Weigh(s, v)
+		if err != nil {
+			switch s {
+			case "water, tap", "salt, table (NaCl)", "table wine, all", "table wine, red", "table wine, white", "dessert wine, sweet", "dessert wine, dry":
+			default:
+				if !strings.HasPrefix(string(s), "distilled spirit") {
+					t.Errorf("%s: %v", s, err)
+				}
+			}
+			continue // liquids have a density model, salt is not for wine
+		}
+		c.Printed(float64(m), r.Text("grams"), string(s)+", "+measure)
+		back, err := Spoons(s, m)
+		if err != nil || !near(float64(back.Volume), float64(v), 1e-12) {
+			t.Errorf("%s: %v g in %v, %v; want %v", s, m, back.Volume, err, v)
+		}
+	}
+}
+
+func TestSpooned(t *testing.T) {
+	for _, c := range []struct {
+		s     Substance
+		grams units.Mass
+		text  string
+		scale bool
+	}{
+		{GranulatedSugar, 450, "2 1/4 cups", false},
+		{GranulatedSugar, 200, "1 cup", false},
+		{GranulatedSugar, 13, "1 tbsp", false},
+		{MetabisulfitePowder, 7.1, "1 tsp", true},
+		{GranulatedSugar, 475, "2 1/4 cups + 2 tbsp", false},
+		{GranulatedSugar, 480, "2 1/4 cups + 2 tbsp + 1 1/4 tsp", false},
+		{GranulatedSugar, 60, "1/4 cup + 2 1/2 tsp", false}, // 14.39 tsp
+		{MetabisulfitePowder, 0.9, "1/8 tsp", true},
+		{MetabisulfitePowder, 0.2, "too little for a spoon: use a scale or a stock solution", true},
+		{SorbatePowder, 1.02, "1/2 tsp", true},
+	} {
+		p, err := Spoons(c.s, c.grams)
+		if err != nil || p.String() != c.text || p.UseScale != c.scale {
+			t.Errorf("%v of %s: %q, scale %v, %v; want %q", c.grams, c.s, p, p.UseScale, err, c.text)
+		}
+		if !(p.Low < p.Mass && p.Mass < p.High) {
+			t.Errorf("%s: spread %v to %v around %v", c.s, p.Low, p.High, p.Mass)
+		}
+	}
+	// Heavier in a larger measure, always.
+	for _, s := range Substances() {
+		last := units.Mass(-1)
+		for v := units.Volume(0); v < 1; v += 0.001 {
+			m, err := Weigh(s, v)
+			if err != nil || m <= last {
+				t.Fatalf("%s: %v weighs %v after %v, %v", s, v, m, last, err)
+			}
+			last = m
+		}
+	}
+	if rows, err := GranulatedSugar.Measures(); err != nil || len(rows) != 2 || !near(float64(rows[1].BulkDensity), 845, 1e-3) {
+		t.Errorf("%v, %v", rows, err)
+	}
+	_, err := Weigh("gunpowder", 1)
+	var unknown *units.ParseError
+	if !errors.As(err, &unknown) || len(unknown.Expected) != len(Substances()) {
+		t.Errorf("unknown substance: %v", err)
+	}
+}
+
+func TestPacket(t *testing.T) {
+	// A tablet of 0.44 g, all potassium metabisulfite: a made-up label.
+	tablet := Packet{"tablet", 0.44, 1}
+	salt, err := tablet.Holds(2)
+	if err != nil || !near(float64(salt), 0.88, 1e-12) {
+		t.Errorf("two tablets hold %v, %v", salt, err)
+	}
+	if n, err := tablet.For(salt); err != nil || !near(n, 2, 1e-12) {
+		t.Errorf("%v tablets, %v", n, err)
+	}
+	if _, err := (Packet{}).For(1); err == nil {
+		t.Error("a packet without weight was used")
+	}
+}

@@ -1,0 +1,97 @@
+package additions
+
+import (
+	"slices"
+	"sync"
+
+	"example.org/mutage/internal/density"
+	"example.org/mutage/units"
+)
+
+// A Fact is one thing to know about a hazard; Value and Unit are empty where
+// the fact has no figure.
+type Fact struct {
+	Hazard, Fact string
+	Value, Unit  string
+	Source       string
+	Evidence     Evidence
+}
+
+var facts = sync.OnceValue(func() []Fact {
+	var out []Fact
+	for _, r := range load("safety.csv") {
+		out = append(out, Fact{r["hazard"], r["fact"], r["value"], r["unit"], r["source"], r.evidence()})
+	}
+	return out
+})
+
+// Hazards lists the hazards that Cautions knows.
+func Hazards() []string {
+	var out []string
+	for _, f := range facts() {
+		if !slices.Contains(out, f.Hazard) {
+			out = append(out, f.Hazard)
+		}
+	}
+	return out
+}
+
+// Cautions are the facts about the named hazards. Local codes and trained help
+// come first. Error: *units.ParseError for another name.
+func Cautions(hazards ...string) ([]Fact, error) {
+	var out []Fact
+	for _, h := range hazards {
+		if !slices.Contains(Hazards(), h) {
+			return nil, &units.ParseError{Text: h, Quantity: "hazard", Expected: Hazards()}
+		}
+		out = append(out, about(h)...)
+	}
+	return out, nil
+}
+
+func about(hazard string) []Fact {
+	return slices.DeleteFunc(slices.Clone(facts()), func(f Fact) bool { return f.Hazard != hazard })
+}
+
+// cautions are those of what the batch holds.
+func (b Batch) cautions() []Fact {
+	out := about("alcohol")
+	if b.Levels[TotalSO2]+b.Levels[FreeSO2] > 0 {
+		out = append(out, about("sulfite")...)
+	}
+	if b.Sugar > dryEnough {
+		out = append(out, about("pressure")...)
+	}
+	if b.Spirit > 0 {
+		if t, err := FlashPoint(b.Spirit); err == nil {
+			out = append(out, Fact{"flame", "the vapour takes fire from here up", t.Decimal(units.DegreeCelsius, 0).String(), "C, at " + b.Spirit.String(), sourceFlash, Published})
+		}
+		out = append(out, about("flame")...)
+	}
+	return out
+}
+
+// flashPoints are % mass of ethanol in water and C; 96 % mass is printed with
+// 17 and with 13 C, and the lower stands.
+var flashPoints = [][2]float64{{5, 62}, {10, 49}, {20, 36}, {30, 29}, {40, 26}, {50, 24}, {60, 22}, {70, 21}, {80, 20}, {90, 17}, {96, 13}}
+
+const sourceFlash = "engineering table, Ethanol freeze protected water solutions, flash points: 5 to 96 % mass"
+
+// FlashPoint is the temperature from which the vapour over a spirit takes fire
+// from a flame, straight between the rows of a table for ethanol and water;
+// sugar is not in it. Domain: 6.3 to 97.4 % vol, the table's 5 to 96 % mass.
+// Error: *units.RangeError. Warm spirit, mist and rags burn below it: keep
+// flames away at any figure.
+func FlashPoint(s units.Strength) (units.Temperature, error) {
+	low, high := density.ByVolume(flashPoints[0][0]/100), density.ByVolume(flashPoints[len(flashPoints)-1][0]/100)
+	if err := units.Check("strength", float64(s), low, high, "% vol", sourceFlash); err != nil {
+		return 0, err
+	}
+	percent := 100 * density.ByMass(float64(s))
+	for i, row := range flashPoints[1:] {
+		if before := flashPoints[i]; percent <= row[0] {
+			return units.Celsius(before[1] + (row[1]-before[1])*(percent-before[0])/(row[0]-before[0])), nil
+		}
+	}
+	return units.Celsius(flashPoints[len(flashPoints)-1][1]), nil
+}

@@ -1,0 +1,74 @@
+package additions
+
+import (
+	"fmt"
+	"testing"
+
+	"example.org/mutage/internal/handbook"
+	"example.org/mutage/units"
+)
+
+func TestSorbateTable(t *testing.T) {
+	c := handbook.NewCheck(t, "Sorbate by strength and pH, Underhill, mL of 30 g/L salt per litre", "mL")
+	for _, r := range handbook.Load(t, "testdata/sorbate_dose_by_alcohol_and_ph.csv").Rows {
+		for _, pH := range []string{"3.1", "3.2", "3.3", "3.4", "3.5"} {
+			var p float64
+			fmt.Sscan(pH, &p)
+			acid, err := SorbicAcidNeeded(units.Strength(r.Number("alcohol_percent_vol")), p)
+			if err != nil {
+				t.Fatal(err)
+			}
+			salt, err := Sorbate(acid, 1)
+			if err != nil {
+				t.Fatal(err)
+			}
+			c.Printed(float64(salt)/30*1000, r.Text("pH_"+pH), r.Text("alcohol_percent_vol")+" % vol, pH "+pH)
+		}
+	}
+	// More alcohol never asks for more, more pH never for less.
+	for s := 10.0; s < 13.9; s += 0.13 {
+		for pH := 3.1; pH < 3.49; pH += 0.017 {
+			here, _ := SorbicAcidNeeded(units.Strength(s), pH)
+			stronger, _ := SorbicAcidNeeded(units.Strength(s+0.1), pH)
+			higher, err := SorbicAcidNeeded(units.Strength(s), pH+0.01)
+			if err != nil || stronger >= here || higher <= here {
+				t.Errorf("%v %% vol, pH %v: %v, then %v and %v, %v", s, pH, here, stronger, higher, err)
+			}
+		}
+	}
+}
+
+func TestSorbateWorkedExamples(t *testing.T) {
+	c := handbook.NewCheck(t, "Sorbate, worked examples D2 to D4", "as printed")
+	salt, err := Sorbate(UsualSorbicAcid, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c.Except(1000*float64(salt), "275", "IFV, mg/L of salt for 200 mg/L", "stoichiometry, 74.64 %, gives 268")
+	gal, err := Sorbate(UsualSorbicAcid, units.USGallon)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c.Printed(float64(gal), "1", "Purdue, g/gal")
+	c.Printed(100*sorbicShare, "74.64", "OIV Codex, % sorbic acid in the salt")
+	for _, x := range []struct {
+		s       units.Strength
+		printed string
+	}{{0, "1.5"}, {5, "1.6"}, {20, "2.9"}} {
+		g, err := SorbicAcidSoluble(x.s, 3.1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c.Printed(float64(g), x.printed, fmt.Sprintf("solubility at %v, g/L", x.s))
+		if g < UsualSorbicAcid {
+			t.Errorf("the usual dose does not dissolve at %v", x.s)
+		}
+	}
+	back, err := SorbicAcid(salt, 1)
+	if err != nil || !near(float64(back), float64(UsualSorbicAcid), 1e-12) {
+		t.Errorf("%v, %v", back, err)
+	}
+	if len(SorbateCautions(0)) != len(SorbateCautions(50*mgL))+1 {
+		t.Error("sorbate without sulfite is not cautioned")
+	}
+}

@@ -1,0 +1,64 @@
+package additions
+
+import (
+	"math"
+
+	"example.org/mutage/abv"
+	"example.org/mutage/units"
+)
+
+// A SweetnessClass is a name on a label and what it asks of the wine: sugar in
+// g/L, or density at 20 C in kg/m3, from the first figure up to the second.
+type SweetnessClass struct {
+	Name, Jurisdiction string
+	Sugar              [2]units.Concentration
+	Density            [2]units.Density
+	Source             string
+	Evidence           Evidence
+}
+
+// SweetnessClasses lists the classes that SweetenTo knows by heart; another
+// one can be written as a value.
+func SweetnessClasses() []SweetnessClass {
+	var out []SweetnessClass
+	for _, r := range load("sweetness.csv") {
+		c := SweetnessClass{Name: r["class"], Jurisdiction: r["jurisdiction"], Source: r["source"], Evidence: r.evidence()}
+		for i, bound := range []string{"from", "to"} {
+			x := r.number(bound, []float64{0, math.Inf(1)}[i])
+			if r["unit"] == "kg/m3" {
+				c.Density[i] = units.Density(x)
+			} else {
+				c.Sugar[i] = units.Concentration(x)
+			}
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
+// SweetenTo is the sweetener that takes v of wine to the lower end of a class;
+// none where the wine is in the class already. For a class by sugar give the
+// residual sugar as the wine's Extract. Error: *units.RangeError where the wine
+// is sweeter than the class or the sweetener cannot reach it.
+func SweetenTo(c SweetnessClass, wine abv.Composition, v units.Volume, s Sweetener) (SugarAddition, error) {
+	before, err := wineMasses(wine, v)
+	if err := first(err, s.check()); err != nil {
+		return SugarAddition{}, err
+	}
+	now := before.sum() / float64(v)
+	a, slope, from, to, unit := before.sum(), 1.0, float64(c.Density[0]), float64(c.Density[1]), "kg/m3"
+	if c.Density[1] == 0 {
+		now = before.s / float64(v)
+		a, slope, from, to, unit = before.s, s.Extract, float64(c.Sugar[0]), float64(c.Sugar[1]), "g/L"
+	}
+	if err := units.Check("lower end of the class", from, 0, math.Inf(1), unit, c.Source); err != nil {
+		return SugarAddition{}, err
+	}
+	if now > to {
+		return SugarAddition{}, &units.RangeError{Quantity: "wine for the class " + c.Name, Value: now, Min: math.Inf(-1), Max: to, Unit: unit, Source: c.Source}
+	}
+	if now >= from {
+		return before.addition(0, v, s)
+	}
+	return before.raise(a, slope, from, v, s, "lower end of the class", unit)
+}

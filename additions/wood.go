@@ -1,0 +1,68 @@
+package additions
+
+import "example.org/mutage/units"
+
+// BarrelSurface is the wetted wood of a 225 L barrel in cm2 per litre: 91, as
+// five pairs of chip surface and dose of one study imply (Technical University
+// of Moldova); 80 to 100 from memory.
+const BarrelSurface = 91.0
+
+// Wood is what goes into the vessel.
+type Wood struct {
+	Name    string
+	Surface float64 // cm2 per g, as the wine sees it; 35.5 to 77 for chips
+}
+
+// OakChips is a middling chip of that study; its five run from 35.5 to 77 cm2
+// per g, so a dose by surface from it is good to a third.
+var OakChips = Wood{"oak chips", 38}
+
+// Block is wood cut to a block, stave or cube, by its dry mass and its sides
+// in cm. Domain: mass above 0, sides 0.05 to 300 cm. Error: *units.RangeError.
+func Block(name string, m units.Mass, a, b, c float64) (Wood, error) {
+	err := units.Check("mass of the block", float64(m), 1e-3, 1e6, "g", bound)
+	for _, side := range []float64{a, b, c} {
+		err = first(err, units.Check("side of the block", side, 0.05, 300, "cm", bound))
+	}
+	if err != nil {
+		return Wood{}, err
+	}
+	return Wood{name, 2 * (a*b + b*c + c*a) / float64(m)}, nil
+}
+
+// WoodDosed is a weight of wood and what it does beside its taste.
+type WoodDosed struct {
+	Mass              units.Mass
+	Surface           float64        // cm2 per litre of wine
+	Barrels           float64        // that surface over a 225 L barrel's
+	LossLow, LossHigh units.Volume   // wine kept back by the wood: 0.5 to 1.2 mL/g, common practice, no source
+	ThinnedBy         units.Strength // fall of strength by the wood's own water, at most: 12 % of its weight, common practice, no source
+}
+
+// WoodDose is the wood that gives v of wine of this strength the surface of a
+// share of a 225 L barrel (1: all of it). Domain: share 0 to 5, volume above 0,
+// strength 0 to 100, surface 0.1 to 500 cm2/g. Error: *units.RangeError. Time
+// does as much as dose: see Practices("wood").
+func WoodDose(share float64, v units.Volume, strength units.Strength, w Wood) (WoodDosed, error) {
+	if err := first(units.Check("share of a barrel's surface", share, 0, 5, "", bound), w.check()); err != nil {
+		return WoodDosed{}, err
+	}
+	return Wooded(units.Mass(share*BarrelSurface*float64(v)/w.Surface), v, strength, w)
+}
+
+// Wooded is what a weighed wood amounts to in v of wine: the way back.
+func Wooded(m units.Mass, v units.Volume, strength units.Strength, w Wood) (WoodDosed, error) {
+	if err := first(checkMass(m), checkVessel(v), w.check(), units.Check("strength", float64(strength), 0, 100, "% vol", ""),
+		checkLevel("wood in the wine", units.Concentration(float64(m)/float64(v)), 200)); err != nil {
+		return WoodDosed{}, err
+	}
+	surface := float64(m) * w.Surface / float64(v)
+	water := 0.12 * float64(m) / 1000 // L
+	return WoodDosed{m, surface, surface / BarrelSurface,
+		units.Volume(0.5*float64(m)) * units.Millilitre, units.Volume(1.2*float64(m)) * units.Millilitre,
+		strength * units.Strength(water/(float64(v)+water))}, nil
+}
+
+func (w Wood) check() error {
+	return units.Check("surface of the wood", w.Surface, 0.1, 500, "cm2/g", bound)
+}
