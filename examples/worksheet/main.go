@@ -1,0 +1,138 @@
+// Command worksheet is the page to keep open in the cellar: it reads what you
+// have, calls the library, and prints what to do. It holds no arithmetic.
+//
+//	worksheet plan                 the demonstration batch, start to bottle
+//	worksheet plan -batch FILE     your own (plan -template prints one to fill in)
+//	worksheet blend  "3 L at 6.1 % vol with 142 g/L" "0.7 L at 75 % vol"
+//	worksheet fortify "3 L at 6.1 % vol with 142 g/L" "at 75 % vol" -to "20 % vol"
+//
+// Exit codes: 0 done, 1 the data cannot be so, 2 the command was not understood.
+package main
+
+import (
+	"bytes"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"slices"
+	"strings"
+)
+
+// errUsage marks an error of the command line: exit code 2.
+var errUsage = errors.New("usage")
+
+// A command writes its page to out, or returns an error and has written none.
+type command struct {
+	name, answers, example string
+	run                    func(set *flag.FlagSet, args []string, out io.Writer) error
+}
+
+var commands = []command{
+	{"plan", "What do I pour, weigh and watch for, from must to bottle?", "worksheet plan -batch cherry.json", plan},
+	{"blend", "What will these liquids make when poured together?", `worksheet blend "cherry: 3 L at 6.1 % vol with 142 g/L" "spirit: 26 fl oz at 40 % vol"`, blendCommand},
+	{"fortify", "How much spirit brings my wine to the strength I want?", `worksheet fortify -to "20 % vol" "cherry: 3 L at 6.1 % vol with 142 g/L" "spirit: at 75 % vol"`, fortify},
+}
+
+func main() {
+	var page bytes.Buffer
+	err := run(os.Args[1:], &page)
+	if err == nil || errors.Is(err, flag.ErrHelp) {
+		if _, writeErr := os.Stdout.Write(page.Bytes()); writeErr != nil {
+			err = fmt.Errorf("writing the page: %w", writeErr)
+		}
+	}
+	switch {
+	case err == nil, errors.Is(err, flag.ErrHelp):
+	case errors.Is(err, errUsage):
+		fmt.Fprintln(os.Stderr, err)
+		os.Exit(2)
+	default:
+		fmt.Fprintln(os.Stderr, err)
+		os.Exit(1)
+	}
+}
+
+func run(args []string, out io.Writer) error {
+	if len(args) == 0 {
+		return fmt.Errorf("%w: worksheet COMMAND, one of: %s (COMMAND -h tells more)", errUsage, strings.Join(names(), ", "))
+	}
+	if slices.Contains([]string{"-h", "-help", "--help", "help"}, args[0]) {
+		for _, c := range commands {
+			fmt.Fprintf(out, "%-8s %s\n         %s\n", c.name, c.answers, c.example)
+		}
+		return flag.ErrHelp
+	}
+	i := slices.IndexFunc(commands, func(c command) bool { return c.name == args[0] })
+	if i < 0 {
+		return fmt.Errorf("%w: no command %q; did you mean %q? There are: %s", errUsage, args[0], nearest(args[0], names()), strings.Join(names(), ", "))
+	}
+	c := commands[i]
+	set := flag.NewFlagSet(c.name, flag.ContinueOnError)
+	set.SetOutput(io.Discard)
+	set.Usage = func() {
+		fmt.Fprintf(out, "%s\n\n  %s\n\n", c.answers, c.example)
+		set.SetOutput(out)
+		set.PrintDefaults()
+		set.SetOutput(io.Discard)
+	}
+	return c.run(set, args[1:], out)
+}
+
+// parse reads flags, which may stand between the other arguments, and returns
+// those.
+func parse(set *flag.FlagSet, args []string) (rest []string, err error) {
+	for {
+		if err := set.Parse(args); err != nil {
+			if errors.Is(err, flag.ErrHelp) {
+				return nil, err
+			}
+			hint := ""
+			if _, wrong, found := strings.Cut(err.Error(), "flag provided but not defined: -"); found {
+				var known []string
+				set.VisitAll(func(f *flag.Flag) { known = append(known, f.Name) })
+				hint = fmt.Sprintf("; did you mean -%s?", nearest(wrong, known))
+			}
+			return nil, fmt.Errorf("%w: %s: %v%s", errUsage, set.Name(), err, hint)
+		}
+		args = set.Args()
+		if len(args) == 0 {
+			return rest, nil
+		}
+		rest, args = append(rest, args[0]), args[1:]
+	}
+}
+
+func names() []string {
+	var out []string
+	for _, c := range commands {
+		out = append(out, c.name)
+	}
+	return out
+}
+
+// nearest is the word with the fewest letters to change.
+func nearest(word string, among []string) string {
+	return slices.MinFunc(among, func(a, b string) int { return distance(word, a) - distance(word, b) })
+}
+
+func distance(a, b string) int {
+	row := make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := range len(a) {
+		last := row[0]
+		row[0] = i + 1
+		for j := range len(b) {
+			change := last
+			if a[i] != b[j] {
+				change++
+			}
+			last = row[j+1]
+			row[j+1] = min(change, row[j]+1, row[j+1]+1)
+		}
+	}
+	return row[len(b)]
+}

@@ -1,0 +1,188 @@
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+
+	"example.org/mutage/abv"
+	"example.org/mutage/additions"
+	"example.org/mutage/blend"
+	"example.org/mutage/gravity"
+	"example.org/mutage/units"
+)
+
+func plan(set *flag.FlagSet, args []string, out io.Writer) error {
+	var f form
+	f.flags(set)
+	file := set.String("batch", "", "batch `file` (JSON); without it the demonstration batch")
+	template := set.Bool("template", false, "print a batch file to fill in")
+	rest, err := parse(set, args)
+	if err != nil {
+		return err
+	}
+	if len(rest) > 0 {
+		return fmt.Errorf("%w: plan takes no arguments, found %q; a file goes behind -batch", errUsage, rest[0])
+	}
+	if err := f.check(); err != nil {
+		return err
+	}
+	if *template {
+		_, err := out.Write(demo)
+		return err
+	}
+	b, err := loadBatch(*file)
+	if err != nil {
+		return err
+	}
+	j, err := b.work()
+	if err != nil {
+		return err
+	}
+	p, err := j.page(b, &f)
+	if err != nil {
+		return err
+	}
+	return f.print(p, out)
+}
+
+// A job is a batch worked through, step by step, each by its library function.
+type job struct {
+	spindle       gravity.Hydrometer
+	before, og    gravity.SG
+	must          units.Volume // sugared, at 20 C
+	sugar         units.Mass
+	stop          gravity.SG
+	fermented     abv.Fermented
+	fermentedOut  abv.Fermented
+	base, spirit  blend.Component
+	planned       blend.Mixture // with the amount meant; zero without one
+	pour          blend.Fortification
+	asMeasured    units.Volume // the spirit to pour, at cellar temperature
+	limit         *blend.UnreachableError
+	square        blend.Square
+	hand          blend.HandCheck // of the amount meant
+	salt, sorbate units.Mass
+	verdict       additions.Verdict
+	wood          additions.WoodDosed
+	bottles       []blend.Bottle
+	rest          units.Volume
+	law           additions.Report
+}
+
+func (b batch) work() (j job, err error) {
+	j.spindle = gravity.NewHydrometer(b.hydrometer)
+	if err = j.ferment(b); err != nil {
+		return j, err
+	}
+	if err = j.fortify(b); err != nil {
+		return j, err
+	}
+	return j, j.finish(b)
+}
+
+// ferment goes from the reading of the must to the wine that is racked off.
+func (j *job) ferment(b batch) error {
+	var err error
+	if j.before, err = j.spindle.Correct(b.reading, b.mustTemperature); err != nil {
+		return fmt.Errorf("must_reading: %w", err)
+	}
+	extract, err := j.before.Extract()
+	if err != nil {
+		return fmt.Errorf("must_reading: %w", err)
+	}
+	must, err := blend.Component{Name: "must", Volume: b.must, Extract: extract}.MeasuredAt(b.mustTemperature)
+	if err != nil {
+		return err
+	}
+	j.og, j.must, j.sugar = j.before, must.Volume, units.Mass(b.sugar)
+	if b.wanted > 0 {
+		add, err := additions.RaiseGravity(j.before, b.wanted, must.Volume)
+		if err != nil {
+			return fmt.Errorf("original_gravity: %w", err)
+		}
+		j.og, j.must, j.sugar = b.wanted, add.Volume, add.Sugar
+	} else if j.og, j.must, err = additions.AddSugar(j.before, must.Volume, j.sugar); err != nil {
+		return fmt.Errorf("sugar: %w", err)
+	}
+	if j.stop, err = abv.StopAt(j.og, b.stop, b.yield.Yield); err != nil {
+		return fmt.Errorf("stop_at: %w", err)
+	}
+	if j.fermented, err = abv.MassBalance(j.og, j.stop, b.yield.Yield); err != nil {
+		return err
+	}
+	if j.fermentedOut, err = abv.Potential(j.og, b.yield.Yield); err != nil {
+		return err
+	}
+	if j.base, err = blend.FromMust("wine", j.must, j.fermented, b.lees); err != nil {
+		return fmt.Errorf("lees: %w", err)
+	}
+	j.base.Sulfite, j.base.Sorbate = b.sulfite, b.sorbate
+	return nil
+}
+
+func (j *job) fortify(b batch) error {
+	j.spirit = blend.Component{Name: string(b.spirit), Strength: b.strength, Volume: b.stock}
+	var err error
+	if b.planned > 0 {
+		meant := j.spirit
+		meant.Volume = b.planned
+		if meant, err = meant.MeasuredAt(b.cellar); err != nil {
+			return fmt.Errorf("spirit_planned: %w", err)
+		}
+		if j.planned, err = blend.Mix(j.base, meant); err != nil {
+			return err
+		}
+		if j.hand, err = blend.Additive(j.base, meant); err != nil {
+			return err
+		}
+	}
+	if b.vessel > 0 {
+		j.pour, err = blend.FortifyIn(blend.Vessel{Size: b.vessel, Headspace: b.headspace}, j.base, j.spirit, b.target)
+	} else {
+		j.pour, err = blend.Fortify(j.base, j.spirit, b.target)
+	}
+	if errors.As(err, &j.limit) && j.limit.Limit != blend.LimitContent {
+		free := j.spirit
+		free.Volume = 0
+		j.pour, err = blend.Fortify(j.base, free, b.target)
+	}
+	if err != nil {
+		return fmt.Errorf("target: %w", err)
+	}
+	if j.asMeasured, err = abv.VolumeAt(j.pour.Spirit, b.strength, units.Celsius(20), b.cellar); err != nil {
+		return fmt.Errorf("cellar_temperature: %w", err)
+	}
+	j.square, err = blend.Alligation(j.base, blend.Component{Name: string(b.spirit), Strength: b.strength}, b.target)
+	return err
+}
+
+func (j *job) finish(b batch) error {
+	var err error
+	if j.salt, err = additions.Metabisulfite(b.sulfite, j.base.Volume); err != nil {
+		return fmt.Errorf("sulfite: %w", err)
+	}
+	if j.sorbate, err = additions.Sorbate(b.sorbate, j.base.Volume); err != nil {
+		return fmt.Errorf("sorbate: %w", err)
+	}
+	m := j.pour.Result
+	if j.verdict, err = additions.Judge(additions.Wine{Strength: m.Strength, Sugar: m.Extract, PH: float64(b.ph),
+		FreeSO2: m.Sulfite, Sorbate: m.Sorbate, Tolerance: b.tolerance, Temperature: b.cellar}); err != nil {
+		return err
+	}
+	if b.wood > 0 {
+		if j.wood, err = additions.Wooded(b.wood, m.Volume, m.Strength, additions.OakChips); err != nil {
+			return fmt.Errorf("wood: %w", err)
+		}
+	}
+	if j.bottles, j.rest, err = blend.Bottles(m.Volume, b.bottles...); err != nil {
+		return fmt.Errorf("bottles: %w", err)
+	}
+	if b.jurisdiction != "" {
+		j.law, err = additions.CheckLimits(string(b.jurisdiction), additions.Batch{
+			Levels: additions.Levels{additions.TotalSO2: m.Sulfite, additions.SorbicAcidLevel: m.Sorbate},
+			Sugar:  m.Extract, Fruit: true, Fortified: true, Spirit: b.strength})
+	}
+	return err
+}
