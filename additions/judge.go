@@ -24,7 +24,7 @@ type Outlook string
 // The three words. None of them says that a bottle is safe.
 const (
 	StaysStill  Outlook = "should stay still"
-	Doubtful    Outlook = "doubtful"
+	Doubtful    Outlook = "may ferment: doubtful"
 	WillFerment Outlook = "will ferment"
 )
 

@@ -23,14 +23,19 @@ func (f Figure) Fixed() string { return fixed(f.Value) }
 
 func fixed(d decimal.Decimal) string { return d.StringFixed(max(0, -d.Exponent())) }
 
+// FixedUncertainty is the uncertainty with all its decimal places, empty where
+// none is stated.
+func (f Figure) FixedUncertainty() string {
+	if f.Uncertainty.IsZero() {
+		return ""
+	}
+	return fixed(f.Uncertainty)
+}
+
 // Cells are the figure as the cells of a row: name, value, unit, uncertainty,
 // method, source. The uncertainty is empty where none is stated.
 func (f Figure) Cells() []string {
-	u := ""
-	if !f.Uncertainty.IsZero() {
-		u = fixed(f.Uncertainty)
-	}
-	return []string{f.Name, f.Fixed(), f.Unit, u, f.Method, f.Source}
+	return []string{f.Name, f.Fixed(), f.Unit, f.FixedUncertainty(), f.Method, f.Source}
 }
 
 // NumberFormat is the format of a spreadsheet cell that shows the value with
@@ -56,9 +61,18 @@ func (f Figure) MarshalJSON() ([]byte, error) {
 		Uncertainty json.Number `json:"uncertainty,omitempty"`
 		Method      string      `json:"method,omitempty"`
 		Source      string      `json:"source,omitempty"`
-	}{f.Name, json.Number(f.Fixed()), f.Unit, "", f.Method, f.Source}
-	if !f.Uncertainty.IsZero() {
-		out.Uncertainty = json.Number(fixed(f.Uncertainty))
-	}
+	}{f.Name, json.Number(f.Fixed()), f.Unit, json.Number(f.FixedUncertainty()), f.Method, f.Source}
 	return json.Marshal(out)
+}
+
+// Scale multiplies amounts, for a batch of another size. by is 0.001 to 1000;
+// *RangeError outside, and then nothing is changed.
+func Scale(by float64, amounts ...*float64) error {
+	if err := Check("scale", by, 0.001, 1000, "", "a bound against mistyping"); err != nil {
+		return err
+	}
+	for _, a := range amounts {
+		*a *= by
+	}
+	return nil
 }

@@ -6,25 +6,27 @@ import (
 	"fmt"
 	"io"
 
+	"example.org/mutage/additions"
 	"example.org/mutage/blend"
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/page"
 	"example.org/mutage/units"
 )
 
 // liquids parses flags and the liquids between them.
-func liquids(set *flag.FlagSet, f *form, args []string) ([]blend.Component, error) {
-	f.flags(set)
+func liquids(set *flag.FlagSet, f *page.Form, args []string) ([]blend.Component, error) {
+	f.Flags(set)
 	rest, err := parse(set, args)
 	if err != nil {
 		return nil, err
 	}
-	if err := f.check(); err != nil {
+	if err := f.Check(); err != nil {
 		return nil, err
 	}
 	var cs []blend.Component
 	var faults []error
 	for i, text := range rest {
-		c, err := readLiquid(text)
+		c, err := blend.ParseComponent(text)
 		if c.Name == "" {
 			c.Name = fmt.Sprintf("liquid %d", i+1)
 		}
@@ -34,10 +36,9 @@ func liquids(set *flag.FlagSet, f *form, args []string) ([]blend.Component, erro
 }
 
 func blendCommand(set *flag.FlagSet, args []string, out io.Writer) error {
-	var f form
+	var f page.Form
 	cellar := units.Celsius(20)
 	set.Var(&cellar, "at", "temperature at which the hydrometer is read")
-	working := set.Bool("working", false, "print the hand check as lines to follow on paper")
 	cs, err := liquids(set, &f, args)
 	if err != nil {
 		return err
@@ -57,25 +58,25 @@ func blendCommand(set *flag.FlagSet, args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	p := page{Title: "Blend", Answer: []string{fmt.Sprintf("It makes %s of %s with %s of sugar.",
-		said(f.volume("", m.Volume)), said(f.strength("", m.Strength)), said(f.concentration("", m.Extract)))}}
-	s := section{Title: "The blend, rested"}
-	s.add("volume at 20 C", f.volume("volume", m.Volume))
-	s.add("less than was poured by", f.volume("contraction", m.Contraction))
-	s.add("strength", f.plain("strength", float64(m.Strength), 2, "% vol"))
-	s.add("strength by the hand rule", f.plain("strength_by_hand", hand.Strength.InexactFloat64(), 2, "% vol"))
-	s.add("real extract, as sugar", f.plain("extract", float64(m.Extract), 1, "g/L"))
-	s.add("the hydrometer (20 C) shows at "+f.temperature(cellar), f.gravity("blend_reading", shows))
-	s.say("%s", blend.WarmBlend)
+	p := page.Page{Title: "Blend", Answer: []string{fmt.Sprintf("It makes %s of %s with %s of sugar.",
+		page.Said(f.Volume("", m.Volume)), page.Said(f.Strength("", m.Strength)), page.Said(f.Concentration("", m.Extract)))}}
+	s := page.Section{Title: "The blend, rested"}
+	s.Add("volume at 20 C", f.Volume("volume", m.Volume))
+	s.Add("less than was poured by", f.Volume("contraction", m.Contraction))
+	s.Add("strength", f.Plain("strength", float64(m.Strength), 2, "% vol"))
+	s.Add("strength by the hand rule", f.Plain("strength_by_hand", hand.Strength.InexactFloat64(), 2, "% vol"))
+	s.Add("real extract, as sugar", f.Plain("extract", float64(m.Extract), 1, "g/L"))
+	s.Add("the hydrometer (20 C) shows at "+f.Temperature(cellar), f.Gravity("blend_reading", float64(shows)))
+	s.Say("%s", blend.WarmBlend)
 	p.Sections = append(p.Sections, s)
-	if *working {
+	if f.Show == "working" {
 		p.Sections = append(p.Sections, paper(hand.Working))
 	}
-	return f.print(p, out)
+	return f.Print(p, out)
 }
 
-func paper(lines []string) section {
-	s := section{Title: "On paper"}
+func paper(lines []string) page.Section {
+	s := page.Section{Title: "On paper"}
 	for _, line := range lines {
 		s.Lines = append(s.Lines, "  "+line)
 	}
@@ -83,18 +84,20 @@ func paper(lines []string) section {
 }
 
 func fortify(set *flag.FlagSet, args []string, out io.Writer) error {
-	var f form
+	var f page.Form
 	var target units.Strength
 	var vessel blend.Vessel
 	set.Var(&target, "to", `strength wanted, such as "20 % vol"`)
 	set.Var(&vessel.Size, "vessel", "size of the jar to the brim, which the blend must fit")
 	set.Var(&vessel.Headspace, "headspace", "volume to leave free in the jar")
-	working := set.Bool("working", false, "print the hand check as lines to follow on paper")
 	cs, err := liquids(set, &f, args)
 	if err != nil {
 		return err
 	}
-	if len(cs) != 2 || target == 0 {
+	if target == 0 && len(cs) >= 2 {
+		return choices(&f, vessel, cs[0], cs[1:], out)
+	}
+	if len(cs) != 2 {
 		return fmt.Errorf(`%w: fortify -to "20 %% vol" WINE SPIRIT, for example "3 L at 6.1 %% vol with 142 g/L" "at 75 %% vol"`, errUsage)
 	}
 	var pour blend.Fortification
@@ -111,19 +114,48 @@ func fortify(set *flag.FlagSet, args []string, out io.Writer) error {
 		return err
 	}
 	m := pour.Result
-	p := page{Title: "Fortify", Answer: []string{fmt.Sprintf("Pour %s of %s: it makes %s of %s with %s of sugar.", said(f.volume("", pour.Spirit)), cs[1].Name,
-		said(f.volume("", m.Volume)), said(f.strength("", m.Strength)), said(f.concentration("", m.Extract)))}}
-	s := section{Title: "At 20 C"}
-	s.add("spirit", f.volume("spirit", pour.Spirit))
-	s.add("spirit by the hand rule", f.volume("spirit_by_hand", units.Volume(square.Spirit.InexactFloat64())))
-	s.add("the blend", f.volume("volume", m.Volume))
-	s.add("spirit as a share of the blend", f.plain("spirit_share", 100*pour.Share(), 1, "%"))
-	s.add("real extract, as sugar", f.plain("extract", float64(m.Extract), 1, "g/L"))
-	s.add("hydrometer, rested", f.gravity("blend_reading", m.Gravity))
-	s.say("%s", blend.WarmBlend)
+	p := page.Page{Title: "Fortify", Answer: []string{fmt.Sprintf("Pour %s of %s: it makes %s of %s with %s of sugar.", page.Said(f.Volume("", pour.Spirit)), cs[1].Name,
+		page.Said(f.Volume("", m.Volume)), page.Said(f.Strength("", m.Strength)), page.Said(f.Concentration("", m.Extract)))}}
+	s := page.Section{Title: "At 20 C"}
+	s.Add("spirit", f.Volume("spirit", pour.Spirit))
+	s.Add("spirit by the hand rule", f.Volume("spirit_by_hand", units.Volume(square.Spirit.InexactFloat64())))
+	s.Add("the blend", f.Volume("volume", m.Volume))
+	s.Add("spirit as a share of the blend", f.Plain("spirit_share", 100*pour.Share(), 1, "%"))
+	s.Add("real extract, as sugar", f.Plain("extract", float64(m.Extract), 1, "g/L"))
+	s.Add("hydrometer, rested", f.Gravity("blend_reading", float64(m.Gravity)))
+	s.Say("%s", blend.WarmBlend)
 	p.Sections = append(p.Sections, s)
-	if *working {
+	if f.Show == "working" {
 		p.Sections = append(p.Sections, paper(square.Working))
 	}
-	return f.print(p, out)
+	return f.Print(p, out)
+}
+
+// choices is what each spirit at hand would take to each strength.
+func choices(f *page.Form, vessel blend.Vessel, base blend.Component, spirits []blend.Component, out io.Writer) error {
+	p := page.Page{Title: "Choices", Answer: []string{"What to pour on " + page.Said(f.Volume("", base.Volume)) + " of " + base.Name + ", by the strength wanted:"}}
+	for _, spirit := range spirits {
+		s := page.Section{Title: fmt.Sprintf("%s, %s", spirit.Name, page.Said(f.Strength("", spirit.Strength)))}
+		for target := units.Strength(16); target <= 22; target++ {
+			pour, err := blend.Fortify(base, spirit, target)
+			if err != nil {
+				s.Say("%s: %v.", page.Said(f.Strength("", target)), err)
+				continue
+			}
+			delle, err := additions.DelleUnits(target, pour.Result.Extract)
+			if err != nil {
+				return err
+			}
+			g := f.Volume(fmt.Sprintf("spirit_to_%v", float64(target)), pour.Spirit)
+			g.Method = fmt.Sprintf("%s, %s Delle units", page.Said(f.Concentration("", pour.Result.Extract)), units.Round(delle, 0))
+			if vessel.Size > 0 {
+				if _, err := blend.FortifyIn(vessel, base, spirit, target); err != nil {
+					g.Method += ", does not fit the jar"
+				}
+			}
+			s.Add(page.Said(f.Strength("", target)), g)
+		}
+		p.Sections = append(p.Sections, s)
+	}
+	return f.Print(p, out)
 }

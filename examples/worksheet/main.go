@@ -6,11 +6,11 @@
 //	worksheet blend  "3 L at 6.1 % vol with 142 g/L" "0.7 L at 75 % vol"
 //	worksheet fortify "3 L at 6.1 % vol with 142 g/L" "at 75 % vol" -to "20 % vol"
 //
-// Exit codes: 0 done, 1 the data cannot be so, 2 the command was not understood.
+// Exit codes: 0 done, 1 the data cannot be so, 2 the command was not understood,
+// 3 done but for the rows whose column error says why.
 package main
 
 import (
-	"bytes"
 	"errors"
 	"flag"
 	"fmt"
@@ -18,10 +18,13 @@ import (
 	"os"
 	"slices"
 	"strings"
+
+	"example.org/mutage/internal/page"
+	"example.org/mutage/internal/rows"
 )
 
 // errUsage marks an error of the command line: exit code 2.
-var errUsage = errors.New("usage")
+var errUsage = page.ErrUsage
 
 // A command writes its page to out, or returns an error and has written none.
 type command struct {
@@ -29,22 +32,27 @@ type command struct {
 	run                    func(set *flag.FlagSet, args []string, out io.Writer) error
 }
 
-var commands = []command{
-	{"plan", "What do I pour, weigh and watch for, from must to bottle?", "worksheet plan -batch cherry.json", plan},
-	{"blend", "What will these liquids make when poured together?", `worksheet blend "cherry: 3 L at 6.1 % vol with 142 g/L" "spirit: 26 fl oz at 40 % vol"`, blendCommand},
-	{"fortify", "How much spirit brings my wine to the strength I want?", `worksheet fortify -to "20 % vol" "cherry: 3 L at 6.1 % vol with 142 g/L" "spirit: at 75 % vol"`, fortify},
+var commands []command
+
+func init() { // not a literal: the commands' help lists the commands
+	commands = []command{
+		{"plan", "What do I pour, weigh and watch for, from must to bottle?", "worksheet plan -batch cherry.json", plan},
+		{"gravity", "What does this reading mean, at 20 C and on other scales?", `worksheet gravity 1.057 -at "26 C"`, readGravity},
+		{"strength", "How strong is it?", "worksheet strength -og 1.092 -fg 1.046", strengthOf},
+		{"blend", "What will these liquids make when poured together?", `worksheet blend "cherry: 3 L at 6.1 % vol with 142 g/L" "spirit: 26 fl oz at 40 % vol"`, blendCommand},
+		{"fortify", "How much spirit brings my wine to the strength I want?", `worksheet fortify -to "20 % vol" "cherry: 3 L at 6.1 % vol with 142 g/L" "spirit: at 75 % vol"`, fortify},
+		{"dose", "What do I weigh or spoon?", `worksheet dose -volume "3 L" -sulfite "50 mg/L" -sorbate "200 mg/L" -ph 3.4`, dose},
+		{"column", "What do these rows of a spreadsheet come to?", "worksheet column fortify wines.csv > done.csv", column},
+	}
 }
 
 func main() {
-	var page bytes.Buffer
-	err := run(os.Args[1:], &page)
-	if err == nil || errors.Is(err, flag.ErrHelp) {
-		if _, writeErr := os.Stdout.Write(page.Bytes()); writeErr != nil {
-			err = fmt.Errorf("writing the page: %w", writeErr)
-		}
-	}
+	err := run(os.Args[1:], os.Stdout)
 	switch {
 	case err == nil, errors.Is(err, flag.ErrHelp):
+	case errors.Is(err, rows.ErrBad):
+		fmt.Fprintln(os.Stderr, err)
+		os.Exit(3)
 	case errors.Is(err, errUsage):
 		fmt.Fprintln(os.Stderr, err)
 		os.Exit(2)

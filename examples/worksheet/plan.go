@@ -10,14 +10,19 @@ import (
 	"example.org/mutage/additions"
 	"example.org/mutage/blend"
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/page"
 	"example.org/mutage/units"
 )
 
 func plan(set *flag.FlagSet, args []string, out io.Writer) error {
-	var f form
-	f.flags(set)
+	var f page.Form
+	f.Flags(set)
 	file := set.String("batch", "", "batch `file` (JSON); without it the demonstration batch")
 	template := set.Bool("template", false, "print a batch file to fill in")
+	var to units.Volume
+	var by number
+	set.Var(&to, "scale-to", "make this much of the blend instead, all amounts in proportion")
+	set.Var(&by, "scale", "so many times the batch")
 	rest, err := parse(set, args)
 	if err != nil {
 		return err
@@ -25,7 +30,7 @@ func plan(set *flag.FlagSet, args []string, out io.Writer) error {
 	if len(rest) > 0 {
 		return fmt.Errorf("%w: plan takes no arguments, found %q; a file goes behind -batch", errUsage, rest[0])
 	}
-	if err := f.check(); err != nil {
+	if err := f.Check(); err != nil {
 		return err
 	}
 	if *template {
@@ -40,11 +45,22 @@ func plan(set *flag.FlagSet, args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
+	if to > 0 {
+		by = number(to.In(j.pour.Result.Volume))
+	}
+	if by > 0 {
+		if err := b.scale(float64(by)); err != nil {
+			return err
+		}
+		if j, err = b.work(); err != nil {
+			return err
+		}
+	}
 	p, err := j.page(b, &f)
 	if err != nil {
 		return err
 	}
-	return f.print(p, out)
+	return f.Print(p, out)
 }
 
 // A job is a batch worked through, step by step, each by its library function.
@@ -69,6 +85,13 @@ type job struct {
 	bottles       []blend.Bottle
 	rest          units.Volume
 	law           additions.Report
+	window        abv.Readings // of the spindle, true; zero where none is asked for
+
+	arrest       blend.Arrest
+	doubt        blend.ArrestDoubt
+	within       blend.ArrestSure
+	pourToBeSure units.Volume
+	assumed      []string
 }
 
 func (b batch) work() (j job, err error) {
@@ -79,7 +102,10 @@ func (b batch) work() (j job, err error) {
 	if err = j.fortify(b); err != nil {
 		return j, err
 	}
-	return j, j.finish(b)
+	if err = j.finish(b); err != nil {
+		return j, err
+	}
+	return j, j.sure(b)
 }
 
 // ferment goes from the reading of the must to the wine that is racked off.
@@ -108,6 +134,11 @@ func (j *job) ferment(b batch) error {
 	}
 	if j.stop, err = abv.StopAt(j.og, b.stop, b.yield.Yield); err != nil {
 		return fmt.Errorf("stop_at: %w", err)
+	}
+	if b.stopFrom > 0 || b.stopTo > 0 {
+		if j.window, err = abv.StopWithin(j.og, abv.Goal{MinStrength: b.stopFrom, MaxStrength: b.stopTo}, b.yield.Yield); err != nil {
+			return fmt.Errorf("stop_from, stop_to: %w", err)
+		}
 	}
 	if j.fermented, err = abv.MassBalance(j.og, j.stop, b.yield.Yield); err != nil {
 		return err

@@ -4,19 +4,21 @@ import (
 	"fmt"
 	"strings"
 
+	"example.org/mutage/abv"
 	"example.org/mutage/additions"
 	"example.org/mutage/blend"
+	"example.org/mutage/internal/page"
 	"example.org/mutage/units"
 )
 
 // page sets a worked job in the order it is used: the answer, the spindle, the
 // spoons, the verdict, the hand rule, the bottles, the cautions.
-func (j *job) page(b batch, f *form) (page, error) {
-	p := page{Title: string(b.name), Answer: j.answer(b, f)}
-	for _, make := range []func(batch, *form) (section, error){j.pouring, j.spindleReads, j.weighing, j.staysStill, j.handRule, j.bottling, j.cautions} {
+func (j *job) page(b batch, f *page.Form) (page.Page, error) {
+	p := page.Page{Title: string(b.name), Answer: j.answer(b, f)}
+	for _, make := range []func(batch, *page.Form) (page.Section, error){j.pouring, j.spindleReads, j.weighing, j.staysStill, j.howSure, j.handRule, j.bottling, j.cautions} {
 		s, err := make(b, f)
 		if err != nil {
-			return page{}, err
+			return page.Page{}, err
 		}
 		if len(s.Figures)+len(s.Lines) > 0 {
 			p.Sections = append(p.Sections, s)
@@ -25,41 +27,37 @@ func (j *job) page(b batch, f *form) (page, error) {
 	return p, nil
 }
 
-// said is a figure in a sentence.
-func said(g units.Figure) string { return g.Fixed() + " " + g.Unit }
-
-func (j *job) answer(b batch, f *form) []string {
-	spirit := said(f.volume("", j.asMeasured)) + " of " + string(b.spirit)
-	target := said(f.strength("", b.target))
+func (j *job) answer(b batch, f *page.Form) []string {
+	spirit := page.Said(f.Volume("", j.asMeasured)) + " of " + string(b.spirit)
+	target := page.Said(f.Strength("", b.target))
 	var out []string
-	planned, wanted := f.strength("", j.planned.Strength), f.strength("", b.target)
+	planned, wanted := f.Strength("", j.planned.Strength), f.Strength("", b.target)
 	switch {
 	case b.planned > 0 && !planned.Value.Equal(wanted.Value):
 		out = append(out, fmt.Sprintf("%s of %s, as planned, makes %s, not %s: it takes %s.",
-			said(f.volume("", b.planned)), b.spirit, said(planned), target, spirit))
+			page.Said(f.Volume("", b.planned)), b.spirit, page.Said(planned), target, spirit))
 	default:
-		out = append(out, fmt.Sprintf("Pour %s on %s of wine: it makes %s.", spirit, said(f.volume("", j.base.Volume)), target))
+		out = append(out, fmt.Sprintf("Pour %s on %s of wine: it makes %s.", spirit, page.Said(f.Volume("", j.base.Volume)), target))
 	}
 	if j.limit != nil {
 		out = append(out, fmt.Sprintf("That cannot be done as things stand: %v.", j.limit))
 	}
-	return append(out, fmt.Sprintf("Verdict: %s (see below what it rests on).", j.verdict.Outlook))
+	return append(out, fmt.Sprintf("Sweet at that strength it %s (what that rests on stands below).", j.verdict.Outlook))
 }
 
-func (j *job) pouring(b batch, f *form) (section, error) {
-	s := section{Title: "Pour"}
-	m := j.pour.Result
-	s.add("wine, racked, at "+said(f.strength("", j.base.Strength)), f.volume("base_volume", j.base.Volume))
-	s.add(fmt.Sprintf("%s, at %s", b.spirit, f.temperature(b.cellar)), f.volume("spirit_to_pour", j.asMeasured))
-	s.add("makes", f.volume("volume", m.Volume))
-	s.add("  of", f.strength("strength", m.Strength))
-	s.add("  with sugar", f.concentration("extract", m.Extract))
-	s.add("spirit as a share of the blend", f.plain("spirit_share", 100*j.pour.Share(), 0, "%"))
+func (j *job) pouring(b batch, f *page.Form) (page.Section, error) {
+	s := page.Section{Title: "Pour"}
+	s.Add("wine, racked, at "+page.Said(f.Strength("", j.base.Strength)), f.VolumeWithin("base_volume", j.within.BaseVolume))
+	s.Add(fmt.Sprintf("%s, at %s", b.spirit, f.Temperature(b.cellar)), f.Volume("spirit_to_pour", j.asMeasured))
+	s.Add("makes", f.VolumeWithin("volume", j.within.BlendVolume))
+	s.Add("  of", f.Within("strength", j.within.BlendStrength, "% vol"))
+	s.Add("  with sugar", f.Within("extract", j.within.BlendExtract, "g/L"))
+	s.Add("spirit as a share of the blend", f.Plain("spirit_share", 100*j.pour.Share(), 0, "%"))
 	return s, nil
 }
 
-func (j *job) spindleReads(b batch, f *form) (section, error) {
-	s := section{Title: "On the hydrometer"}
+func (j *job) spindleReads(b batch, f *page.Form) (page.Section, error) {
+	s := page.Section{Title: "On the hydrometer"}
 	sugared, err := j.spindle.Reading(j.og, b.mustTemperature)
 	if err != nil {
 		return s, err
@@ -72,19 +70,22 @@ func (j *job) spindleReads(b batch, f *form) (section, error) {
 	if err != nil {
 		return s, err
 	}
-	cellar := f.temperature(b.cellar)
-	s.add("with the sugar in, at "+f.temperature(b.mustTemperature), f.gravity("original_reading", sugared))
-	s.add("stop here, at "+cellar, f.gravity("stop_reading", stop))
-	s.add("  alcohol by then", f.strength("base_strength", j.fermented.Strength))
-	s.add("  sugar left", f.concentration("base_extract", j.fermented.Extract))
-	s.add("after the spirit, at "+cellar, f.gravity("blend_reading", done))
-	s.say("Degas the sample before reading. Chill, rack and dose when the spindle nears the stop: it falls on while you work. Left alone this must would reach %s.", said(f.strength("", j.fermentedOut.Strength)))
-	s.say("%s", blend.WarmBlend)
+	cellar := f.Temperature(b.cellar)
+	s.Add("with the sugar in, at "+f.Temperature(b.mustTemperature), f.Gravity("original_reading", float64(sugared)))
+	s.Add("stop here, at "+cellar, f.Gravity("stop_reading", float64(stop)))
+	s.Add("  alcohol by then", f.Within("base_strength", j.within.BaseStrength, "% vol"))
+	s.Add("  sugar left", f.Within("base_extract", j.within.BaseExtract, "g/L"))
+	if j.window != (abv.Readings{}) {
+		s.Add("  stop at the soonest", f.Gravity("stop_from_reading", float64(j.window.From)))
+		s.Add("  and at the latest", f.Gravity("stop_to_reading", float64(j.window.To)))
+	}
+	s.Add("after the spirit, at "+cellar, f.Gravity("blend_reading", float64(done)))
+	s.Say("Degas the sample. Chill, rack and dose as the spindle nears the stop: it falls on while you work, left alone to %s. %s", page.Said(f.Strength("", j.fermentedOut.Strength)), blend.WarmBlend)
 	return s, nil
 }
 
-func (j *job) weighing(b batch, f *form) (section, error) {
-	s := section{Title: "Weigh, or spoon level"}
+func (j *job) weighing(b batch, f *page.Form) (page.Section, error) {
+	s := page.Section{Title: "Weigh, or spoon level"}
 	for _, dose := range []struct {
 		name, label string
 		what        additions.Substance
@@ -101,79 +102,105 @@ func (j *job) weighing(b batch, f *form) (section, error) {
 		if err != nil {
 			return s, err
 		}
-		g := f.mass(dose.name, dose.mass)
-		g.Method = spoons.String()
-		s.add(dose.label, g)
+		g := f.Mass(dose.name, dose.mass)
+		if g.Method = spoons.String(); len(g.Method) > 16 {
+			g.Method = "on a scale"
+		}
+		s.Add(dose.label, g)
 	}
 	if b.wood > 0 {
-		s.add("oak chips", f.mass("oak", b.wood))
+		s.Add("oak chips", f.Mass("oak", b.wood))
 	}
 	if j.salt+j.sorbate > 0 {
-		s.say("A level spoon of powder is good to 10 to 20 %%: weigh sulfite and sorbate.")
+		s.Say("A level spoon of powder is good to 10 to 20 %%: weigh sulfite and sorbate.")
 	}
 	if b.sorbate > 0 {
 		for _, n := range additions.SorbateCautions(b.sulfite) {
-			s.say("%s", n.Text)
+			s.Say("%s", n.Text)
+			if b.sulfite > 0 && !f.Details() {
+				break
+			}
 		}
 	}
 	return s, nil
 }
 
-func (j *job) staysStill(b batch, f *form) (section, error) {
-	s := section{Title: "Will it stay still? " + string(j.verdict.Outlook)}
-	for _, r := range j.verdict.Barriers {
-		s.Lines = append(s.Lines, fmt.Sprintf("  %-28s %-13s %s, needs %s %s", r.Name, r.Hold,
-			units.Round(r.Value, 1), units.Round(r.Needed, 1), r.Unit))
+func (j *job) staysStill(b batch, f *page.Form) (page.Section, error) {
+	s := page.Section{Title: "Will it stay still? It " + string(j.verdict.Outlook)}
+	s.Add("Delle units (75 to 85 needed)", f.Plain("delle_units", j.verdict.DelleUnits, 0, ""))
+	for _, hold := range []additions.Hold{additions.Strong, additions.Weak, additions.Helps, additions.None, additions.NotKnown} {
+		var names []string
+		for _, r := range j.verdict.Barriers {
+			if r.Hold == hold {
+				names = append(names, fmt.Sprintf("%s (%s, needs %s %s)", r.Name, units.Round(r.Value, 1), units.Round(r.Needed, 1), r.Unit))
+			}
+			if r.Hold == hold && f.Details() {
+				s.Say("%s: %s; %s (%s).", r.Name, r.Hold, r.Because, r.Source)
+			}
+		}
+		if len(names) > 0 && !f.Details() {
+			s.Say("%s: %s.", hold, strings.Join(names, ", "))
+		}
 	}
-	s.say("Not looked at: %s.", strings.Join(j.verdict.NotChecked, "; "))
+	s.Say("Not looked at: %s.", strings.Join(j.verdict.NotChecked, "; "))
 	return s, nil
 }
 
-func (j *job) handRule(b batch, f *form) (section, error) {
-	s := section{Title: "The hand rule (volumes simply added) beside the balance"}
-	s.add("spirit by the hand rule", f.volume("spirit_by_hand", units.Volume(j.square.Spirit.InexactFloat64())))
-	s.add("spirit by the balance", f.volume("spirit", j.pour.Spirit))
+func (j *job) handRule(b batch, f *page.Form) (page.Section, error) {
+	s := page.Section{Title: "The hand rule (volumes simply added) beside the balance"}
+	s.Add("spirit by the hand rule", f.Volume("spirit_by_hand", units.Volume(j.square.Spirit.InexactFloat64())))
+	s.Add("spirit by the balance", f.Volume("spirit", j.pour.Spirit))
 	if b.planned > 0 {
-		s.add("the amount planned, by the hand rule", f.plain("planned_strength_by_hand", j.hand.Strength.InexactFloat64(), 2, "% vol"))
-		s.add("the amount planned, by the balance", f.plain("planned_strength", float64(j.planned.Strength), 2, "% vol"))
+		s.Add("the amount planned, by the hand rule", f.Plain("planned_strength_by_hand", j.hand.Strength.InexactFloat64(), 2, "% vol"))
+		s.Add("the amount planned, by the balance", f.Plain("planned_strength", float64(j.planned.Strength), 2, "% vol"))
+	}
+	if f.Show != "" {
+		for _, line := range j.square.Working {
+			s.Lines = append(s.Lines, "    "+line)
+		}
 	}
 	return s, nil
 }
 
-func (j *job) bottling(b batch, f *form) (section, error) {
-	s := section{Title: "Bottles"}
+func (j *job) bottling(b batch, f *page.Form) (page.Section, error) {
+	s := page.Section{Title: "Bottles"}
 	for _, n := range j.bottles {
-		s.add("bottles of "+said(f.volume("", n.Size)), f.plain("bottles_"+n.Size.Decimal(units.Millilitre, 0).String()+"_ml", float64(n.Count), 0, ""))
+		s.Add("bottles of "+page.Said(f.Volume("", n.Size)), f.Plain("bottles_"+n.Size.Decimal(units.Millilitre, 0).String()+"_ml", float64(n.Count), 0, ""))
 	}
 	if len(j.bottles) > 0 {
-		s.add("what remains", f.volume("remainder", j.rest))
+		s.Add("what remains", f.Volume("remainder", j.rest))
 	}
 	return s, nil
 }
 
-func (j *job) cautions(b batch, f *form) (section, error) {
-	s := section{Title: "Cautions"}
+func (j *job) cautions(b batch, f *page.Form) (page.Section, error) {
+	s := page.Section{Title: "Cautions"}
 	for _, x := range j.law.Exceeded {
-		s.say("Above the %s limit: %s %s %s, allowed %s (%s).", j.law.Jurisdiction, x.Parameter, units.Round(x.Value, 0), x.Unit, units.Round(x.Limit, 0), x.Source)
+		s.Say("Above the %s limit: %s %s %s, allowed %s (%s).", j.law.Jurisdiction, x.Parameter, units.Round(x.Value, 0), x.Unit, units.Round(x.Limit, 0), x.Source)
 	}
 	for _, x := range j.law.Declare {
-		s.say("Label (%s): contains sulfites, at %s %s and more (%s).", j.law.Jurisdiction, units.Round(x.Limit, 0), x.Unit, x.Source)
+		s.Say("Label (%s): contains sulfites, at %s %s and more (%s).", j.law.Jurisdiction, units.Round(x.Limit, 0), x.Unit, x.Source)
 	}
-	general, err := additions.Cautions("alcohol", "sulfite", "pressure", "CO2", "flame", "distilling")
-	if err != nil {
-		return s, err
-	}
-	for _, n := range general {
-		if n.Value == "" { // the figures are for the reader of package additions
-			s.say("%s: %s.", n.Hazard, n.Fact)
+	for _, hazard := range []string{"sulfite", "pressure", "CO2", "flame", "alcohol", "distilling"} {
+		facts, err := additions.Cautions(hazard)
+		if err != nil {
+			return s, err
+		}
+		for _, n := range facts {
+			if n.Value == "" || f.Details() {
+				s.Say("%s: %s.", n.Hazard, strings.TrimSpace(n.Fact+" "+n.Value+" "+n.Unit))
+			}
+			if !f.Details() {
+				break // the first of each; -show details has all
+			}
 		}
 	}
-	flash, err := additions.FlashPoint(b.strength)
-	if err == nil {
-		s.say("flame: the vapour of the spirit takes fire from %s up.", f.temperature(flash))
+	if flash, err := additions.FlashPoint(b.strength); err == nil {
+		s.Say("flame: the vapour of the spirit takes fire from %s up.", f.Temperature(flash))
 	}
-	if j.law.Law != "" {
-		s.say("%s", j.law.Law)
+	if j.law.Law != "" && f.Details() {
+		s.Say("%s", j.law.Law)
 	}
+	s.Say("Local codes and your own law come first.")
 	return s, nil
 }

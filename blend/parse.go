@@ -1,19 +1,19 @@
-package main
+package blend
 
 import (
 	"fmt"
 	"strings"
 
-	"example.org/mutage/blend"
 	"example.org/mutage/units"
 )
 
-// readLiquid reads a component as one says it: "cherry: 3 L at 6.1 % vol with
-// 142 g/L". Name and extract may be left out, and the volume where the stock
-// does not matter ("at 75 % vol"); "measured at 8 C" may follow.
-func readLiquid(text string) (c blend.Component, err error) {
-	fail := func(err error) (blend.Component, error) {
-		return blend.Component{}, fmt.Errorf("liquid %q: %w", text, err)
+// ParseComponent reads a component as one says it: "cherry: 3 L at 6.1 % vol
+// with 142 g/L". Name and extract may be left out, and the volume where the
+// stock does not matter ("at 75 % vol"); "measured at 8 C" may follow. Errors:
+// *units.ParseError, *units.RangeError, each behind the text.
+func ParseComponent(text string) (c Component, err error) {
+	fail := func(err error) (Component, error) {
+		return Component{}, fmt.Errorf("liquid %q: %w", text, err)
 	}
 	rest := text
 	if name, after, found := strings.Cut(rest, ":"); found {

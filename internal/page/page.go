@@ -1,68 +1,86 @@
-package main
+// Package page sets results as a page for the cellar, or as JSON or CSV: the
+// answer first, figures with their decimal points under each other, 80 columns.
+package page
 
 import (
 	"encoding/csv"
 	"encoding/json"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
-	"example.org/mutage/gravity"
 	"example.org/mutage/units"
+	"example.org/mutage/units/uncertainty"
 )
 
-// A page is what a command prints, in any form: the answer first.
-type page struct {
+// A Page is what a command prints, in any form: the answer first.
+type Page struct {
 	Title    string    `json:"title"`
 	Answer   []string  `json:"answer"`
-	Sections []section `json:"sections"`
+	Sections []Section `json:"sections"`
 }
 
-type section struct {
+type Section struct {
 	Title   string         `json:"title"`
 	Figures []units.Figure `json:"figures,omitempty"` // under stable names
 	Lines   []string       `json:"lines,omitempty"`
 	labels  []string       // what the cellar hand reads beside each figure
 }
 
-// add puts a figure down, with its label for the page.
-func (s *section) add(label string, f units.Figure) {
+// Add puts a figure down, with its label for the page.
+func (s *Section) Add(label string, f units.Figure) {
 	s.Figures, s.labels = append(s.Figures, f), append(s.labels, label)
 }
 
-func (s *section) say(format string, args ...any) {
+// Say puts a line down; one that begins with a space is set as it stands.
+func (s *Section) Say(format string, args ...any) {
 	s.Lines = append(s.Lines, fmt.Sprintf(format, args...))
 }
 
-// form is how a page is wanted: its layout, its units and places.
-type form struct {
+// Form is how a page is wanted: its layout, its units and places.
+type Form struct {
 	json, csv bool
 	units     string
 	places    int
+	Show      string
 }
 
-func (f *form) flags(set *flag.FlagSet) {
+// Flags registers the flags of the form.
+func (f *Form) Flags(set *flag.FlagSet) {
 	set.BoolVar(&f.json, "json", false, "print the figures as JSON")
 	set.BoolVar(&f.csv, "csv", false, "print the figures as CSV")
 	set.StringVar(&f.units, "units", "metric", "metric, us or imperial")
+	set.StringVar(&f.Show, "show", "", "working: the hand check as lines for paper; details: all there is to say")
 	set.IntVar(&f.places, "places", -1, "decimal places of every figure, 0 to 9 (default: as the quantity deserves)")
 }
 
-func (f *form) check() error {
+// Check says whether the form can be; its error is of usage.
+func (f *Form) Check() error {
 	if f.units != "metric" && f.units != "us" && f.units != "imperial" {
-		return fmt.Errorf("%w: -units %q: expected metric, us or imperial", errUsage, f.units)
+		return fmt.Errorf("%w: -units %q: expected metric, us or imperial", ErrUsage, f.units)
 	}
 	if f.places < -1 || f.places > 9 {
-		return fmt.Errorf("%w: -places %d: expected 0 to 9", errUsage, f.places)
+		return fmt.Errorf("%w: -places %d: expected 0 to 9", ErrUsage, f.places)
+	}
+	if !slices.Contains([]string{"", "working", "details"}, f.Show) {
+		return fmt.Errorf("%w: -show %q: expected working or details", ErrUsage, f.Show)
 	}
 	if f.json && f.csv {
-		return fmt.Errorf("%w: -json and -csv: expected one of them", errUsage)
+		return fmt.Errorf("%w: -json and -csv: expected one of them", ErrUsage)
 	}
 	return nil
 }
 
-func (f *form) at(usual int32) int32 {
+// ErrUsage marks an error of the command line.
+var ErrUsage = errors.New("usage")
+
+// Said is a figure in a sentence.
+func Said(g units.Figure) string { return g.Fixed() + " " + g.Unit }
+
+func (f *Form) at(usual int32) int32 {
 	if f.places >= 0 {
 		return int32(f.places)
 	}
@@ -82,7 +100,8 @@ var volumeScales = map[string][]scale{
 	"imperial": {{units.ImperialGallon, units.ImperialGallon, "imperial gal", 3}, {0, units.ImperialFluidOunce, "imperial fl oz", 1}},
 }
 
-func (f *form) volume(name string, v units.Volume) units.Figure {
+// Volume is a figure in the unit of the form that suits its size.
+func (f *Form) Volume(name string, v units.Volume) units.Figure {
 	for _, s := range volumeScales[f.units] {
 		if v >= s.from || s.from == 0 {
 			return units.Figure{Name: name, Value: v.Decimal(s.unit, f.at(s.places)), Unit: s.name}
@@ -91,7 +110,8 @@ func (f *form) volume(name string, v units.Volume) units.Figure {
 	return units.Figure{}
 }
 
-func (f *form) mass(name string, m units.Mass) units.Figure {
+// Mass likewise; below 10 g in grams, for nobody weighs a gram in ounces.
+func (f *Form) Mass(name string, m units.Mass) units.Figure {
 	switch {
 	case f.units == "metric" && m >= units.Kilogram:
 		return units.Figure{Name: name, Value: m.Decimal(units.Kilogram, f.at(3)), Unit: "kg"}
@@ -103,34 +123,61 @@ func (f *form) mass(name string, m units.Mass) units.Figure {
 	return units.Figure{Name: name, Value: m.Decimal(units.Ounce, f.at(2)), Unit: "oz"}
 }
 
-func (f *form) strength(name string, s units.Strength) units.Figure {
+// Strength in % vol to a tenth.
+func (f *Form) Strength(name string, s units.Strength) units.Figure {
 	return units.Figure{Name: name, Value: s.Decimal(units.PercentVol, f.at(1)), Unit: "% vol"}
 }
 
-func (f *form) concentration(name string, c units.Concentration) units.Figure {
+// Concentration in g/L, or mg/L below 1 g/L.
+func (f *Form) Concentration(name string, c units.Concentration) units.Figure {
 	if c < 1 && c > 0 {
 		return units.Figure{Name: name, Value: c.Decimal(units.MilligramPerLitre, f.at(0)), Unit: "mg/L"}
 	}
 	return units.Figure{Name: name, Value: c.Decimal(units.GramPerLitre, f.at(0)), Unit: "g/L"}
 }
 
-func (f *form) gravity(name string, g gravity.SG) units.Figure {
-	return f.plain(name, float64(g), 4, "SG")
-}
-
-func (f *form) plain(name string, x float64, places int32, unit string) units.Figure {
+// Plain is a number with its usual places.
+func (f *Form) Plain(name string, x float64, places int32, unit string) units.Figure {
 	return units.Figure{Name: name, Value: units.Round(x, f.at(places)), Unit: unit}
 }
 
-func (f *form) temperature(t units.Temperature) string {
+// Gravity is a specific gravity to four places.
+func (f *Form) Gravity(name string, sg float64) units.Figure { return f.Plain(name, sg, 4, "SG") }
+
+// Temperature is a temperature in words.
+func (f *Form) Temperature(t units.Temperature) string {
 	if f.units == "metric" {
 		return t.Decimal(units.DegreeCelsius, 1).String() + " C"
 	}
 	return units.Round(t.Fahrenheit(), 0).String() + " F"
 }
 
-// print writes the page in the wanted form.
-func (f *form) print(p page, out io.Writer) error {
+// Within is a result with its standard uncertainty, both to two digits of that.
+func (f *Form) Within(name string, r uncertainty.Result, unit string) units.Figure {
+	v, u, err := uncertainty.Round(r.Value, r.Standard)
+	if err != nil || u.IsZero() {
+		return f.Plain(name, r.Value, 2, unit)
+	}
+	return units.Figure{Name: name, Value: v, Unit: unit, Uncertainty: u}
+}
+
+// VolumeWithin is Within for a volume.
+func (f *Form) VolumeWithin(name string, r uncertainty.Result) units.Figure {
+	g := f.Volume(name, units.Volume(r.Value))
+	for _, s := range volumeScales[f.units] {
+		if s.name == g.Unit {
+			r.Value, r.Standard = units.Volume(r.Value).In(s.unit), units.Volume(r.Standard).In(s.unit)
+			return f.Within(name, r, s.name)
+		}
+	}
+	return g
+}
+
+// Details says whether the page may be long.
+func (f *Form) Details() bool { return f.Show == "details" }
+
+// Print writes the page in the wanted form.
+func (f *Form) Print(p Page, out io.Writer) error {
 	switch {
 	case f.json:
 		enc := json.NewEncoder(out)
@@ -147,13 +194,14 @@ func (f *form) print(p page, out io.Writer) error {
 		w.Flush()
 		return w.Error()
 	}
-	_, err := io.WriteString(out, p.text())
+	_, err := io.WriteString(out, p.Text())
 	return err
 }
 
 const width = 80
 
-func (p page) text() string {
+// Text is the page for the cellar.
+func (p Page) Text() string {
 	var b strings.Builder
 	for _, line := range p.Answer {
 		wrap(&b, line, "", "")
@@ -161,7 +209,7 @@ func (p page) text() string {
 	for _, s := range p.Sections {
 		fmt.Fprintf(&b, "\n%s\n", strings.ToUpper(s.Title))
 		for i, g := range s.Figures {
-			fmt.Fprintf(&b, "  %-42s%s %s\n", s.labels[i], onPoint(g), strings.TrimSpace(g.Unit+"  "+g.Method))
+			fmt.Fprintf(&b, "%s\n", strings.TrimRight(fmt.Sprintf("  %-42s%s %s  %s", s.labels[i], onPoint(g), g.Unit, g.Method), " "))
 		}
 		for _, line := range s.Lines {
 			if strings.HasPrefix(line, " ") { // set as it stands
@@ -181,7 +229,7 @@ func onPoint(g units.Figure) string {
 		fraction = "." + fraction
 	}
 	if !g.Uncertainty.IsZero() {
-		fraction += " ± " + g.Uncertainty.String()
+		fraction += " ± " + g.FixedUncertainty()
 	}
 	return fmt.Sprintf("%7s%-5s", whole, fraction)
 }

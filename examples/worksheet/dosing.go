@@ -1,0 +1,117 @@
+package main
+
+import (
+	"flag"
+	"fmt"
+	"io"
+	"strings"
+
+	"example.org/mutage/additions"
+	"example.org/mutage/gravity"
+	"example.org/mutage/internal/page"
+	"example.org/mutage/units"
+)
+
+// dose is what to weigh and spoon for the levels wanted.
+func dose(set *flag.FlagSet, args []string, out io.Writer) error {
+	var f page.Form
+	var v units.Volume
+	var sulfite, sorbate, raise, lower units.Concentration
+	var pH ph
+	var from, to gravity.SG
+	f.Flags(set)
+	set.Var(&v, "volume", "of the must or wine")
+	set.Var(&sulfite, "sulfite", `SO2 to add, such as "50 mg/L"`)
+	set.Var(&sorbate, "sorbate", `sorbic acid to add, such as "200 mg/L"`)
+	set.Var(&pH, "ph", "of the wine: what part of the SO2 then works")
+	set.Var(&raise, "raise-acid", `titratable acidity to add, such as "1 g/L"`)
+	set.Var(&lower, "lower-acid", `titratable acidity to take away`)
+	set.Var(&from, "from", "gravity of the must (with -to)")
+	set.Var(&to, "to", "gravity wanted")
+	rest, err := parse(set, args)
+	if err != nil {
+		return err
+	}
+	if err := f.Check(); err != nil || len(rest) > 0 || v == 0 {
+		return fmt.Errorf("%w: dose -volume \"3 L\" and what is wanted (-h lists it) %v", errUsage, rest)
+	}
+	s := page.Section{Title: "Weigh, or spoon level"}
+	var weigh []string
+	spooned := func(label, name string, what additions.Substance, m units.Mass, err error) error {
+		if err != nil {
+			return err
+		}
+		spoons, err := additions.Spoons(what, m)
+		if err != nil {
+			return err
+		}
+		g := f.Mass(name, m)
+		g.Method = spoons.String()
+		weigh = append(weigh, page.Said(f.Mass("", m))+" of "+label)
+		s.Add(label, g)
+		if spoons.UseScale {
+			s.Say("%s: such a spoon may hold %s to %s. Use a scale.", label, page.Said(f.Mass("", spoons.Low)), page.Said(f.Mass("", spoons.High)))
+		}
+		return nil
+	}
+	if sulfite > 0 {
+		m, err := additions.Metabisulfite(sulfite, v)
+		if err := spooned("potassium metabisulfite", "potassium_metabisulfite", additions.MetabisulfitePowder, m, err); err != nil {
+			return err
+		}
+		if pH > 0 {
+			works, err := additions.MolecularSO2(sulfite, float64(pH), additions.UsualPK)
+			if err != nil {
+				return err
+			}
+			s.Add("molecular SO2, if all of it stays free", f.Plain("molecular_so2", works.In(units.MilligramPerLitre), 2, "mg/L"))
+		}
+		s.Say("Sulfite can bring on asthma: say on the label that it is in there. Keep the dry salt away from acid.")
+	}
+	if sorbate > 0 {
+		m, err := additions.Sorbate(sorbate, v)
+		if err := spooned("potassium sorbate", "potassium_sorbate", additions.SorbatePowder, m, err); err != nil {
+			return err
+		}
+		for _, n := range additions.SorbateCautions(sulfite) {
+			s.Say("%s", n.Text)
+		}
+	}
+	if to > 0 {
+		a, err := additions.RaiseGravity(from, to, v)
+		if err := spooned("sugar", "sugar", additions.GranulatedSugar, a.Sugar, err); err != nil {
+			return err
+		}
+		s.Add("  the must then fills", f.Volume("volume_after", a.Volume))
+	}
+	if raise > 0 {
+		for _, a := range []additions.Acid{additions.Tartaric, additions.Malic, additions.Citric} {
+			m, err := additions.RaiseTA(raise, v, a)
+			if err != nil {
+				return err
+			}
+			s.Add(a.Name, f.Mass(a.Name, m))
+			if a == additions.Tartaric {
+				weigh = append(weigh, page.Said(f.Mass("", m))+" of "+a.Name+" (or another acid below)")
+			}
+		}
+		s.Say("One of these acids, not all.")
+	}
+	if lower > 0 {
+		for _, c := range []additions.Carbonate{additions.PotassiumBicarbonate, additions.CalciumCarbonate} {
+			m, err := additions.LowerTA(lower, v, c)
+			if err != nil {
+				return err
+			}
+			s.Add(c.Name, f.Mass(c.Name, m))
+			if c == additions.PotassiumBicarbonate {
+				weigh = append(weigh, page.Said(f.Mass("", m))+" of "+c.Name+" (or calcium carbonate)")
+			}
+		}
+		s.Say("One of these, in portions; taste, wait for the crystals, measure again.")
+	}
+	if len(s.Figures) == 0 {
+		return fmt.Errorf("%w: dose: nothing is wanted; -h lists what can be", errUsage)
+	}
+	return f.Print(page.Page{Title: "Dose", Answer: []string{"For " + page.Said(f.Volume("", v)) + " weigh " + strings.Join(weigh, " and ") + "."}, Sections: []page.Section{s}}, out)
+}

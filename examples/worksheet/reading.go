@@ -1,0 +1,176 @@
+package main
+
+import (
+	"flag"
+	"fmt"
+	"io"
+
+	"example.org/mutage/abv"
+	"example.org/mutage/gravity"
+	"example.org/mutage/internal/page"
+	"example.org/mutage/units"
+	"example.org/mutage/units/uncertainty"
+)
+
+// readGravity corrects a reading and shows it on every scale.
+func readGravity(set *flag.FlagSet, args []string, out io.Writer) error {
+	var f page.Form
+	at, made := units.Celsius(20), units.Celsius(20)
+	var strength units.Strength
+	f.Flags(set)
+	set.Var(&at, "at", `temperature of the sample, such as "26 C"`)
+	set.Var(&made, "hydrometer", "temperature the hydrometer is made for")
+	set.Var(&strength, "strength", "strength of the liquid, if it has fermented")
+	rest, err := parse(set, args)
+	if err != nil {
+		return err
+	}
+	if len(rest) != 1 {
+		return fmt.Errorf("%w: gravity READING, such as 1.057, 1057, \"17 P\", \"70 Oe\" or \"9.5 Be\"", errUsage)
+	}
+	if err := f.Check(); err != nil {
+		return err
+	}
+	reading, err := gravity.Parse(rest[0])
+	if err != nil {
+		return err
+	}
+	h := gravity.NewHydrometer(made)
+	correct := func(x []float64) (float64, error) {
+		g, err := h.Correct(gravity.SG(x[0]), units.Temperature(x[1]))
+		if strength > 0 {
+			g, err = h.CorrectIn(strength, gravity.SG(x[0]), units.Temperature(x[1]))
+		}
+		return float64(g), err
+	}
+	spindle, thermometer := units.ToleranceSpindle, units.ToleranceThermometer
+	r, err := uncertainty.Propagate(correct, []uncertainty.Input{
+		uncertainty.RectangularInput("reading", float64(reading), spindle.HalfWidth),
+		uncertainty.RectangularInput("temperature", float64(at), thermometer.HalfWidth)}, nil)
+	if err != nil {
+		return err
+	}
+	g := gravity.SG(r.Value)
+	p := page.Page{Title: "Gravity", Answer: []string{fmt.Sprintf("At 20 C it would read %s.", f.Gravity("", r.Value).Fixed())}}
+	s := page.Section{Title: "At 20 C"}
+	s.Add("specific gravity 20/20", f.Within("gravity", r, "SG"))
+	if g >= 1 {
+		extract, err := g.Extract()
+		if err != nil {
+			return err
+		}
+		plato, _ := g.Plato()
+		oechsle, _ := g.Oechsle()
+		baume, _ := g.Baume()
+		kg, err := g.Density()
+		if err != nil {
+			return err
+		}
+		s.Add("density", f.Plain("density", float64(kg), 2, "kg/m3"))
+		s.Add("Plato, Brix (apparent once it ferments)", f.Plain("plato", float64(plato), 2, "% mass"))
+		s.Add("Oechsle", f.Plain("oechsle", float64(oechsle), 1, "Oe"))
+		s.Add("Baume, modulus 145", f.Plain("baume", float64(baume), 2, "Be"))
+		s.Add("extract, as sugar", f.Plain("extract", float64(extract), 1, "g/L"))
+		if all, err := abv.Potential(g, abv.Must); err == nil && strength == 0 {
+			s.Add("fermented out it would reach", f.Strength("potential", all.Strength))
+		}
+	}
+	s.Say("Assumed: %s; %s. Degas a fermenting sample first.", spindle.Name, thermometer.Name)
+	p.Sections = append(p.Sections, s)
+	return f.Print(p, out)
+}
+
+// strengthOf finds a strength from whatever pair of readings there is.
+func strengthOf(set *flag.FlagSet, args []string, out io.Writer) error {
+	var f page.Form
+	var og, fg, spindle, wine, residue gravity.SG
+	var refractometer number
+	var alcoholometer units.Strength
+	at := units.Celsius(20)
+	f.Flags(set)
+	set.Var(&og, "og", "gravity before fermentation (with -fg)")
+	set.Var(&fg, "fg", "gravity now")
+	set.Var(&spindle, "hydrometer", "true reading of a wine or fortified wine (with -refractometer)")
+	set.Var(&refractometer, "refractometer", "its reading in Brix, true at 20 C")
+	set.Var(&wine, "wine", "gravity of the wine (with -residue)")
+	set.Var(&residue, "residue", "gravity with the alcohol boiled off, made up with water")
+	set.Var(&alcoholometer, "alcoholometer", "what a glass alcoholometer shows in a spirit without sugar (with -at)")
+	set.Var(&at, "at", "temperature of that spirit")
+	rest, err := parse(set, args)
+	if err != nil {
+		return err
+	}
+	if err := f.Check(); err != nil || len(rest) > 0 {
+		return fmt.Errorf("%w: strength takes flags only %v", errUsage, rest)
+	}
+	s := page.Section{Title: "At 20 C"}
+	var strength units.Strength
+	switch {
+	case og > 0 && fg > 0:
+		c, err := abv.Compare(og, fg, abv.Must)
+		if err != nil {
+			return err
+		}
+		strength = c.Recommended.Strength
+		s.Add("sugar left", f.Plain("extract", float64(c.Recommended.Extract), 1, "g/L"))
+		s.Add("carbon dioxide given off, per L of must", f.Plain("carbon_dioxide", float64(c.Recommended.CarbonDioxide), 1, "g/L"))
+		for _, e := range c.Estimates {
+			if e.Err == nil {
+				s.Add(e.Method, f.Plain("strength_"+e.Method, float64(e.Strength), 2, "% vol"))
+			}
+		}
+		s.Say("Believe the first: %s.", c.Reason)
+	case spindle > 0 && refractometer > 0:
+		d, err := abv.TwoInstrumentsIn(spindle, gravity.Brix(refractometer), abv.Solutes{})
+		if err != nil {
+			return err
+		}
+		strength = d.Strength
+		s.Add("strength", units.Figure{Name: "strength", Value: d.Strength.Decimal(1, 2), Unit: "% vol", Uncertainty: d.Model.Decimal(1, 2)})
+		s.Add("extract", f.Plain("extract", float64(d.Extract), 0, "g/L"))
+		s.Say("± is the model alone: 0.1 Brix more is another 0.16 %% vol, 0.001 SG 0.36.")
+	case wine > 0 && residue > 0:
+		e, err := abv.BoilOffInFull(wine, residue, abv.Must)
+		if err != nil {
+			return err
+		}
+		strength = e.Strength
+		s.Add("strength", units.Figure{Name: "strength", Value: e.Strength.Decimal(1, 2), Unit: "% vol", Uncertainty: e.Model.Decimal(1, 2)})
+		s.Add("by Tabarie's rule", f.Plain("strength_tabarie", float64(e.Tabarie), 2, "% vol"))
+		s.Add("extract", f.Plain("extract", float64(e.Extract), 1, "g/L"))
+		s.Say("Spirit vapour burns: boil it off over no open flame, in moving air.")
+	case alcoholometer > 0:
+		if strength, err = abv.TrueStrength(alcoholometer, at); err != nil {
+			return err
+		}
+		proof, err := abv.USProof(strength)
+		if err != nil {
+			return err
+		}
+		mass, err := abv.ByMass(strength)
+		if err != nil {
+			return err
+		}
+		s.Add("true strength", f.Plain("strength", float64(strength), 2, "% vol"))
+		s.Add("US proof, at 60 F", f.Plain("us_proof", proof, 1, "proof"))
+		s.Add("by mass", f.Plain("mass_percent", float64(mass), 2, "% mass"))
+	default:
+		return fmt.Errorf("%w: strength wants -og and -fg, or -hydrometer and -refractometer, or -wine and -residue, or -alcoholometer", errUsage)
+	}
+	p := page.Page{Title: "Strength", Answer: []string{fmt.Sprintf("It has %s.", page.Said(f.Strength("", strength)))}, Sections: []page.Section{s}}
+	return f.Print(p, out)
+}
+
+// number is a plain number on the command line.
+type number float64
+
+func (n *number) String() string { return fmt.Sprint(float64(*n)) }
+
+func (n *number) Set(text string) error {
+	x, unit, err := units.Scan("number", text)
+	if err == nil && unit != "" && unit != "bx" && unit != "brix" {
+		err = &units.ParseError{Text: text, Quantity: "number", Expected: []string{"a number without a unit"}}
+	}
+	*n = number(x.InexactFloat64())
+	return err
+}
