@@ -37,7 +37,7 @@ func (a Arrest) Result() (base Component, blend Mixture, err error) {
 // % vol: BalanceDoubt against measured beers.
 type ArrestDoubt struct {
 	OG, Stop         gravity.SG
-	Yeast            float64 // of Yield.Yeast
+	Yeast            float64 // of Yield.Yeast, which lies anywhere within limits
 	Must, Lees       units.Volume
 	SpiritVolume     units.Volume
 	SpiritStrength   units.Strength
@@ -109,7 +109,7 @@ func (a Arrest) figures(d ArrestDoubt) ([]uncertainty.Input, []arrestFigure, *Ar
 	in := []uncertainty.Input{
 		{Name: "original gravity", Value: float64(a.OG), Standard: float64(d.OG)},
 		{Name: "gravity at the stop", Value: float64(a.Stop), Standard: float64(d.Stop)},
-		{Name: "yield of the yeast", Value: a.Yield.Yeast, Standard: d.Yeast},
+		{Name: "yield of the yeast", Value: a.Yield.Yeast, Standard: d.Yeast, Distribution: uncertainty.Rectangular},
 		{Name: "volume of must", Value: float64(a.Must), Standard: float64(d.Must)},
 		{Name: "volume of lees", Value: float64(a.Lees), Standard: float64(d.Lees)},
 		{Name: "volume of " + a.Spirit.label(), Value: float64(a.Spirit.Volume), Standard: float64(d.SpiritVolume)},

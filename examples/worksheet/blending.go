@@ -137,7 +137,9 @@ func choices(f *page.Form, vessel blend.Vessel, base blend.Component, spirits []
 	for _, spirit := range spirits {
 		s := page.Section{Title: fmt.Sprintf("%s, %s", spirit.Name, page.Said(f.Strength("", spirit.Strength)))}
 		for target := units.Strength(16); target <= 22; target++ {
-			pour, err := blend.Fortify(base, spirit, target)
+			free := spirit
+			free.Volume = 0
+			pour, err := blend.Fortify(base, free, target)
 			if err != nil {
 				s.Say("%s: %v.", page.Said(f.Strength("", target)), err)
 				continue
@@ -148,8 +150,11 @@ func choices(f *page.Form, vessel blend.Vessel, base blend.Component, spirits []
 			}
 			g := f.Volume(fmt.Sprintf("spirit_to_%v", float64(target)), pour.Spirit)
 			g.Method = fmt.Sprintf("%s, %s Delle units", page.Said(f.Concentration("", pour.Result.Extract)), units.Round(delle, 0))
+			if spirit.Volume > 0 && pour.Spirit > spirit.Volume {
+				g.Method += ", more than at hand"
+			}
 			if vessel.Size > 0 {
-				if _, err := blend.FortifyIn(vessel, base, spirit, target); err != nil {
+				if _, err := blend.FortifyIn(vessel, base, free, target); err != nil {
 					g.Method += ", does not fit the jar"
 				}
 			}

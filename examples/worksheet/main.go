@@ -91,9 +91,12 @@ func run(args []string, out io.Writer) error {
 // parse reads flags, which may stand between the other arguments, and returns
 // those.
 func parse(set *flag.FlagSet, args []string) (rest []string, err error) {
+	usage := set.Usage
+	set.Usage = func() {} // package flag calls it for every mistake
 	for {
 		if err := set.Parse(args); err != nil {
 			if errors.Is(err, flag.ErrHelp) {
+				usage()
 				return nil, err
 			}
 			hint := ""

@@ -203,13 +203,28 @@ const width = 80
 // Text is the page for the cellar.
 func (p Page) Text() string {
 	var b strings.Builder
+	label := 0
+	for _, s := range p.Sections {
+		for _, l := range s.labels {
+			label = max(label, len([]rune(l))+1)
+		}
+	}
 	for _, line := range p.Answer {
 		wrap(&b, line, "", "")
 	}
 	for _, s := range p.Sections {
 		fmt.Fprintf(&b, "\n%s\n", strings.ToUpper(s.Title))
 		for i, g := range s.Figures {
-			fmt.Fprintf(&b, "%s\n", strings.TrimRight(fmt.Sprintf("  %-42s%s %s  %s", s.labels[i], onPoint(g), g.Unit, g.Method), " "))
+			line := strings.TrimRight(fmt.Sprintf("  %-*s%s %s", label, s.labels[i], onPoint(g), g.Unit), " ")
+			switch {
+			case g.Method == "":
+				b.WriteString(line + "\n")
+			case len([]rune(line))+2+len([]rune(g.Method)) <= width:
+				b.WriteString(line + "  " + g.Method + "\n")
+			default:
+				b.WriteString(line + "\n")
+				wrap(&b, g.Method, "      ", "      ")
+			}
 		}
 		for _, line := range s.Lines {
 			if strings.HasPrefix(line, " ") { // set as it stands
