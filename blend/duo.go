@@ -19,7 +19,7 @@ type duo struct {
 
 const (
 	slack    = 1 + 1e-12 // for rounding
-	lastStep = 1e-8      // a Newton step this small leaves its square
+	lastStep = 2e-6      // a Newton step of the share this small leaves a tenth of its square
 )
 
 func meet(d duo) (f Fortification, err error) {

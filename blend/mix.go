@@ -92,7 +92,7 @@ func (p *pour) mixture() (Mixture, error) {
 		Missing:     p.missing,
 	}
 	for s := range solutes {
-		if p.missing[s] == "" {
+		if p.solutes[s] != 0 && p.missing[s] == "" {
 			*m.solute(s) = units.Concentration(p.solutes[s] / v)
 		}
 	}

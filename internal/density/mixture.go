@@ -116,16 +116,18 @@ func WaterIn(e, s float64) float64 {
 		return s/SucroseByConcentration(s) - s
 	}
 	// First guess: our own least-squares fit, within 0.2 % of the water to
-	// 70 % vol and 400 g/L, from which two Newton steps reach rounding.
+	// 70 % vol and 400 g/L, from which one Newton step and one along the same slope reach rounding.
 	x, y := e/1000, s/1000
 	w := Water20 * (1 - x*(1.21575+y*(-0.04336+0.29307*x)+x*(-0.62278+x*(1.88317-1.44923*x))) - y*(0.60763+0.03704*y))
-	for range 12 {
-		v := VolumePartials20(e, s, w)
-		step := (v.V - 1) / v.W
-		w -= step
-		if small(step / Water20) {
+	v := VolumePartials20(e, s, w)
+	step := (v.V - 1) / v.W
+	w -= step
+	for range 12 { // the slope hardly changes: the first one serves
+		if step < 1e-6 && step > -1e-6 { // of 1000: the next is a thousandth of it
 			break
 		}
+		step = (Volume20(e, s, w) - 1) / v.W
+		w -= step
 	}
 	return w
 }
