@@ -1,0 +1,90 @@
+package importer_test
+
+import (
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"os"
+
+	"example.org/mutage/abv"
+	"example.org/mutage/blend"
+	"example.org/mutage/gravity"
+	"example.org/mutage/units"
+)
+
+// Other software: from readings to an amount, and what to tell its user where
+// the amount cannot be.
+func Example_software() {
+	og, err := gravity.NewHydrometer(units.Celsius(20)).Correct(1.0905, units.Celsius(26))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	wine, err := abv.MassBalance(og, 1.046, abv.Must)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	base, err := blend.FromMust("morello cherry", 3*units.Litre, wine, 100*units.Millilitre)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	pour, err := blend.Fortify(base, blend.Component{Name: "spirit", Strength: 75}, 20)
+	fmt.Printf("%.3f L of spirit, %.0f g/L of sugar left, %v\n", float64(pour.Spirit), float64(pour.Result.Extract), err)
+
+	_, err = blend.Fortify(base, blend.Component{Name: "liqueur", Strength: 18}, 20)
+	var unreachable *blend.UnreachableError
+	if errors.As(err, &unreachable) {
+		fmt.Printf("reachable: %.1f to %.1f %% vol\n", unreachable.Low, unreachable.High)
+	}
+	// Output:
+	// 0.711 L of spirit, 115 g/L of sugar left, <nil>
+	// reachable: 6.3 to 18.0 % vol
+}
+
+// A person with paper and pencil: the same blend, volumes simply added, and how
+// far that is from the balance.
+func Example_handCheck() {
+	square, err := blend.Alligation(
+		blend.Component{Name: "wine", Volume: 220, Strength: 16.32},
+		blend.Component{Name: "spirit", Strength: 96.5}, 21.5)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, line := range square.Working {
+		fmt.Println(line)
+	}
+	// Output:
+	// wine      16.32                    75 parts
+	//                 21.5 % vol wanted
+	// spirit     96.5                  5.18 parts
+	// 220 L x 5.18 / 75 = 15.1947 L of spirit
+	// with contraction: 14.8283 L
+}
+
+// An exporter of spreadsheets: figures as rows. The cell's number format keeps
+// the places that are meant.
+func Example_spreadsheet() {
+	m, err := blend.Mix(
+		blend.Component{Name: "wine", Volume: 3, Strength: 6.1, Extract: 142},
+		blend.Component{Name: "spirit", Volume: 0.75, Strength: 75})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	w := csv.NewWriter(os.Stdout)
+	for _, f := range []units.Figure{
+		{Name: "strength", Value: m.Strength.Decimal(units.PercentVol, 1), Unit: "% vol"},
+		{Name: "volume", Value: m.Volume.Decimal(units.Litre, 3), Unit: "L"},
+	} {
+		if err := w.Write(append(f.Cells(), f.NumberFormat())); err != nil {
+			fmt.Println(err)
+		}
+	}
+	w.Flush()
+	// Output:
+	// strength,20.0,% vol,,,,0.0
+	// volume,3.721,L,,,,0.000
+}
