@@ -71,7 +71,7 @@ type result struct {
 // mark, line ends and decimal commas are read off the input and kept.
 func (f Function) Stream(in io.Reader, out, progress io.Writer, stop <-chan os.Signal) error {
 	guard := &guarded{in: in}
-	text := bufio.NewReaderSize(guard, 1<<16)
+	text := newText(guard)
 	form, err := sniff(text)
 	if err != nil {
 		return err
@@ -195,6 +195,8 @@ type dialect struct {
 	comma     rune
 }
 
+func newText(in io.Reader) *bufio.Reader { return bufio.NewReaderSize(in, 1<<16) }
+
 // sniff reads the dialect off the header line without consuming more than the
 // byte order mark.
 func sniff(in *bufio.Reader) (dialect, error) {
@@ -248,21 +250,36 @@ func (w *worker) header(header []string) []byte {
 		}
 		row = append(row, name)
 	}
-	c := w.writer(&b)
-	_ = c.Write(row)
-	c.Flush()
+	w.printer(&b).row(row)
 	return b.Bytes()
 }
 
-func (w *worker) writer(b *bytes.Buffer) *csv.Writer {
+// A printer writes rows in the dialect. It ends lines itself: encoding/csv
+// drops lone carriage returns from cells when it is to write CRLF.
+type printer struct {
+	*csv.Writer
+	to   *bytes.Buffer
+	crlf bool
+}
+
+func (w *worker) printer(b *bytes.Buffer) printer {
 	c := csv.NewWriter(b)
-	c.Comma, c.UseCRLF = w.comma, w.crlf
-	return c
+	c.Comma = w.comma
+	return printer{c, b, w.crlf}
+}
+
+func (p printer) row(cells []string) {
+	_ = p.Write(cells) // a bytes.Buffer takes everything
+	p.Flush()
+	if p.crlf {
+		p.to.Truncate(p.to.Len() - 1)
+		p.to.WriteString("\r\n")
+	}
 }
 
 func (w *worker) work(rows [][]string) (r result) {
 	var b bytes.Buffer
-	c := w.writer(&b)
+	c := w.printer(&b)
 	in, out := make([]float64, len(w.at)), make([]float64, len(w.Out))
 	var full []string
 	var digits []byte
@@ -304,9 +321,8 @@ func (w *worker) work(rows [][]string) (r result) {
 		} else {
 			full = append(full, "")
 		}
-		_ = c.Write(full)
+		c.row(full)
 	}
-	c.Flush()
 	r.text = b.Bytes()
 	return r
 }
