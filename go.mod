@@ -7,3 +7,5 @@ require (
 	github.com/shopspring/decimal v1.4.0
 	gonum.org/v1/gonum v0.17.0
 )
+
+require golang.org/x/tools v0.30.0 // indirect

@@ -6,6 +6,7 @@
 //	wine, err := abv.MassBalance(1.092, 1.046, abv.Must) // 6.2 % vol, 142 g/L left
 //	stop, err := abv.StopAt(1.092, 5.5, abv.Must)        // the reading to wait for
 //	all, err := abv.Compare(1.092, 1.046, abv.Must)      // every formula, side by side
+//	course, err := abv.Watch(log, abv.WatchPlan{})       // how it goes, and when to come back
 //
 // Believe MassBalance when sugar is left. Use Must for fruit and sugar, Wort
 // for malt. Gravities are true ones at 20 C (package gravity corrects them),

@@ -23,6 +23,17 @@ var (
 	Must = Yield{CarbonDioxide: 0.9565, Yeast: 0.0444}
 )
 
+// ParseYield reads "must" or "wort". Error: *units.ParseError.
+func ParseYield(text string) (Yield, error) {
+	switch text {
+	case "must":
+		return Must, nil
+	case "wort":
+		return Wort, nil
+	}
+	return Yield{}, &units.ParseError{Text: text, Quantity: "yield", Expected: []string{"must (fruit juice)", "wort"}}
+}
+
 const sourceBalling = "C. J. N. Balling, Die Gaerungschemie (1865)"
 
 // extract is the grams of extract used per gram of alcohol.

@@ -239,3 +239,17 @@ func FuzzStopAt(f *testing.F) {
 		}
 	})
 }
+
+func TestParseYield(t *testing.T) {
+	for text, want := range map[string]abv.Yield{"must": abv.Must, "wort": abv.Wort} {
+		if got, err := abv.ParseYield(text); err != nil || got != want {
+			t.Errorf("%q: %v, %v", text, got, err)
+		}
+	}
+	if _, err := abv.ParseYield("beer"); err == nil {
+		t.Error("beer is a yield")
+	}
+	if g := abv.Wort.PerPercent(); math.Abs(g-2.0665*7.892391) > 1e-6 {
+		t.Errorf("%v g/L per %% vol", g)
+	}
+}

@@ -2,6 +2,7 @@ package additions
 
 import (
 	"errors"
+	"math"
 	"strings"
 	"testing"
 
@@ -106,5 +107,18 @@ func TestPacket(t *testing.T) {
 	}
 	if _, err := (Packet{}).For(1); err == nil {
 		t.Error("a packet without weight was used")
+	}
+}
+
+func TestParseSugar(t *testing.T) {
+	for text, want := range map[string]units.Mass{"500 g": 500, "1 lb": units.Pound, "2 1/2 cups": 500} {
+		if got, err := ParseSugar(text); err != nil || math.Abs(float64(got-want)) > 1e-9 {
+			t.Errorf("%q: %v, %v; want %v", text, got, err, want)
+		}
+	}
+	for _, text := range []string{"", "much", "5 C", "-1 cup"} {
+		if got, err := ParseSugar(text); err == nil {
+			t.Errorf("%q: %v", text, got)
+		}
 	}
 }

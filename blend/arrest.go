@@ -1,6 +1,8 @@
 package blend
 
 import (
+	"strings"
+
 	"example.org/mutage/abv"
 	"example.org/mutage/gravity"
 	"example.org/mutage/units"
@@ -153,4 +155,24 @@ func (a Arrest) figures(d ArrestDoubt) ([]uncertainty.Input, []arrestFigure, *Ar
 		{&s.BlendVolume, ofBlend(-1, func(m Mixture) float64 { return float64(m.Volume) })},
 		{&s.BlendGravity, ofBlend(1, func(m Mixture) float64 { return float64(m.Gravity) })},
 	}, s, nil
+}
+
+// Better is what to measure better where the named input of a budget weighs
+// most.
+func Better(input string) string {
+	for _, a := range []struct{ input, do string }{
+		{"volume of must", "weigh the must, or use a better vessel than a jug"},
+		{"volume of lees", "measure the wine after racking"},
+		{"volume of", "weigh the spirit, or use a measuring cylinder"},
+		{"strength of", "read an alcoholometer in the spirit instead of its label"},
+		{"gravity at the stop", "use a finer spindle, in a degassed sample, read twice"},
+		{"original gravity", "read the sugared must once more, with a finer spindle"},
+		{"fermentation balance", "measure the wine itself: two instruments, or boiling off"},
+		{"yield of the yeast", "measure the wine itself: two instruments, or boiling off"},
+	} {
+		if strings.HasPrefix(input, a.input) {
+			return a.do
+		}
+	}
+	return "that is the model's own doubt, and stays"
 }

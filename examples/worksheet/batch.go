@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"os"
-	"strings"
 
 	"example.org/mutage/abv"
 	"example.org/mutage/additions"
@@ -22,7 +21,7 @@ var demo []byte
 // A batch is what the cellar hand writes down. The comment of a field in the
 // table below says what it is.
 type batch struct {
-	name, spirit, jurisdiction text
+	name, spirit, jurisdiction fields.Text
 	must                       units.Volume
 	mustTemperature, cellar    units.Temperature
 	hydrometer                 units.Temperature
@@ -34,9 +33,9 @@ type batch struct {
 	lees, vessel, headspace    units.Volume
 	wood                       units.Mass
 	sulfite, sorbate           units.Concentration
-	ph                         ph
+	ph                         fields.Number
 	tolerance                  units.Strength
-	bottles                    volumes
+	bottles                    fields.Volumes
 	stopFrom, stopTo           units.Strength
 
 	half fields.Half
@@ -58,7 +57,7 @@ func (b *batch) fields() []fields.Field {
 		fields.May("yeast_limit", `strength at which the yeast gives up, "16 % vol"`, &b.tolerance, nil),
 		fields.May("lees", `left behind when racking, "150 mL"`, &b.lees, (*float64)(&b.lees)),
 		fields.May("cellar_temperature", `of wine and spirit when measured, "18 C"`, &b.cellar, nil),
-		fields.May("ph", `of the wine, "3.4"`, &b.ph, nil),
+		fields.May("ph", `of the wine, "3.4"`, fields.Within(&b.ph, 2.5, 4.5), nil),
 		fields.May("sulfite", `free SO2 to add before the spirit, "50 mg/L"`, &b.sulfite, nil),
 		fields.May("sorbate", `sorbic acid to add before the spirit, "200 mg/L"`, &b.sorbate, nil),
 		fields.May("spirit", `its name, any text`, &b.spirit, nil),
@@ -77,7 +76,7 @@ func (b *batch) fields() []fields.Field {
 func readBatch(file string, content []byte) (batch, error) {
 	b := batch{hydrometer: units.Celsius(20), mustTemperature: units.Celsius(20), cellar: units.Celsius(20), yield: yield{abv.Must}, spirit: "spirit"}
 	var err error
-	b.half, err = fields.Read(file, content, b.fields(), nearest)
+	b.half, err = fields.Read(file, content, b.fields())
 	if b.sugar != 0 && b.wanted != 0 {
 		err = errors.Join(err, fmt.Errorf("%s: sugar and original_gravity: expected one of them", file))
 	}
@@ -100,68 +99,18 @@ func loadBatch(path string) (batch, error) {
 	return readBatch(path, content)
 }
 
-type text string
-
-func (t *text) Set(s string) error {
-	if s = strings.TrimSpace(s); s == "" || len(s) > 60 || strings.ContainsFunc(s, func(r rune) bool { return r < ' ' }) {
-		return fmt.Errorf("text %q: expected 1 to 60 characters on one line", s)
-	}
-	*t = text(s)
-	return nil
-}
-
 // sugar in grams, weighed or by the cup.
 type sugar units.Mass
 
 func (s *sugar) Set(text string) error {
-	var m units.Mass
-	if m.Set(text) == nil {
-		*s = sugar(m)
-		return nil
-	}
-	v, err := units.ParseVolume(text)
-	if err != nil {
-		return fmt.Errorf("sugar %q: expected a weight (500 g, 1 lb) or a measure (2 1/2 cups)", text)
-	}
-	m, err = additions.Weigh(additions.GranulatedSugar, v)
+	m, err := additions.ParseSugar(text)
 	*s = sugar(m)
 	return err
 }
 
 type yield struct{ abv.Yield }
 
-func (y *yield) Set(text string) error {
-	switch text {
-	case "must":
-		y.Yield = abv.Must
-	case "wort":
-		y.Yield = abv.Wort
-	default:
-		return fmt.Errorf("yield %q: expected must or wort", text)
-	}
-	return nil
-}
-
-type ph float64
-
-func (p *ph) String() string { return fmt.Sprint(float64(*p)) }
-
-func (p *ph) Set(text string) error {
-	number, unit, err := units.Scan("pH", text)
-	if err != nil {
-		return err
-	}
-	if unit != "" {
-		return &units.ParseError{Text: text, Quantity: "pH", Expected: []string{"a number such as 3.4"}}
-	}
-	*p = ph(number.InexactFloat64())
-	return units.Check("pH", float64(*p), 2.5, 4.5, "", "")
-}
-
-type volumes []units.Volume
-
-func (v *volumes) Set(text string) error {
-	x, err := units.ParseVolume(text)
-	*v = append(*v, x)
+func (y *yield) Set(text string) (err error) {
+	y.Yield, err = abv.ParseYield(text)
 	return err
 }

@@ -8,6 +8,8 @@ import (
 	"os/signal"
 	"slices"
 	"strings"
+
+	"example.org/mutage/internal/fields"
 )
 
 // column streams CSV rows through one function of the library.
@@ -32,7 +34,7 @@ func column(set *flag.FlagSet, args []string, out io.Writer) error {
 	}
 	i := slices.Index(known, rest[0])
 	if i < 0 {
-		return fmt.Errorf("%w: column: no function %q; did you mean %q? There are: %s", errUsage, rest[0], nearest(rest[0], known), strings.Join(known, ", "))
+		return fmt.Errorf("%w: column: no function %q; did you mean %q? There are: %s", errUsage, rest[0], fields.Nearest(rest[0], known), strings.Join(known, ", "))
 	}
 	in := io.Reader(os.Stdin)
 	if len(rest) == 2 {

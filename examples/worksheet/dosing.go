@@ -8,6 +8,7 @@ import (
 
 	"example.org/mutage/additions"
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/fields"
 	"example.org/mutage/internal/page"
 	"example.org/mutage/units"
 )
@@ -17,7 +18,7 @@ func dose(set *flag.FlagSet, args []string, out io.Writer) error {
 	var f page.Form
 	var v units.Volume
 	var sulfite, sorbate, raise, lower units.Concentration
-	var pH ph
+	var pH fields.Number
 	var from, to gravity.SG
 	f.Flags(set)
 	set.Var(&v, "volume", "of the must or wine")
@@ -84,31 +85,34 @@ func dose(set *flag.FlagSet, args []string, out io.Writer) error {
 		}
 		s.Add("  the must then fills", f.Volume("volume_after", a.Volume))
 	}
-	if raise > 0 {
-		for _, a := range []additions.Acid{additions.Tartaric, additions.Malic, additions.Citric} {
-			m, err := additions.RaiseTA(raise, v, a)
-			if err != nil {
-				return err
-			}
-			s.Add(a.Name, f.Mass(a.Name, m))
-			if a == additions.Tartaric {
-				weigh = append(weigh, page.Said(f.Mass("", m))+" of "+a.Name+" (or another acid below)")
-			}
-		}
-		s.Say("One of these acids, not all.")
+	type way struct {
+		name string
+		mass units.Mass
+		err  error
 	}
-	if lower > 0 {
-		for _, c := range []additions.Carbonate{additions.PotassiumBicarbonate, additions.CalciumCarbonate} {
-			m, err := additions.LowerTA(lower, v, c)
-			if err != nil {
-				return err
+	oneOf := func(note string, ways ...way) error {
+		for i, w := range ways {
+			if w.err != nil {
+				return w.err
 			}
-			s.Add(c.Name, f.Mass(c.Name, m))
-			if c == additions.PotassiumBicarbonate {
-				weigh = append(weigh, page.Said(f.Mass("", m))+" of "+c.Name+" (or calcium carbonate)")
+			s.Add(w.name, f.Mass(w.name, w.mass))
+			if i == 0 {
+				weigh = append(weigh, page.Said(f.Mass("", w.mass))+" of "+w.name+" (or another below)")
 			}
 		}
-		s.Say("One of these, in portions; taste, wait for the crystals, measure again.")
+		s.Say("%s", note)
+		return nil
+	}
+	acid := func(a additions.Acid) way { m, err := additions.RaiseTA(raise, v, a); return way{a.Name, m, err} }
+	base := func(c additions.Carbonate) way { m, err := additions.LowerTA(lower, v, c); return way{c.Name, m, err} }
+	if raise > 0 {
+		err = oneOf("One of these acids, not all.", acid(additions.Tartaric), acid(additions.Malic), acid(additions.Citric))
+	}
+	if lower > 0 && err == nil {
+		err = oneOf("One of these, in portions; taste, wait for the crystals, measure again.", base(additions.PotassiumBicarbonate), base(additions.CalciumCarbonate))
+	}
+	if err != nil {
+		return err
 	}
 	if len(s.Figures) == 0 {
 		return fmt.Errorf("%w: dose: nothing is wanted; -h lists what can be", errUsage)

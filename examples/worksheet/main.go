@@ -19,6 +19,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/mutage/internal/fields"
 	"example.org/mutage/internal/page"
 	"example.org/mutage/internal/rows"
 )
@@ -42,24 +43,23 @@ func init() { // not a literal: the commands' help lists the commands
 		{"blend", "What will these liquids make when poured together?", `worksheet blend "cherry: 3 L at 6.1 % vol with 142 g/L" "spirit: 26 fl oz at 40 % vol"`, blendCommand},
 		{"fortify", "How much spirit brings my wine to the strength I want?", `worksheet fortify -to "20 % vol" "cherry: 3 L at 6.1 % vol with 142 g/L" "spirit: at 75 % vol"`, fortify},
 		{"dose", "What do I weigh or spoon?", `worksheet dose -volume "3 L" -sulfite "50 mg/L" -sorbate "200 mg/L" -ph 3.4`, dose},
+		{"watch", "When do I come back to stop it?", `worksheet watch -from "5 % vol" -to "6 % vol" cherry.csv`, watch},
 		{"column", "What do these rows of a spreadsheet come to?", "worksheet column fortify wines.csv > done.csv", column},
 	}
 }
 
 func main() {
-	err := run(os.Args[1:], os.Stdout)
+	err, code := run(os.Args[1:], os.Stdout), 1
 	switch {
 	case err == nil, errors.Is(err, flag.ErrHelp):
-	case errors.Is(err, rows.ErrBad):
-		fmt.Fprintln(os.Stderr, err)
-		os.Exit(3)
+		return
 	case errors.Is(err, errUsage):
-		fmt.Fprintln(os.Stderr, err)
-		os.Exit(2)
-	default:
-		fmt.Fprintln(os.Stderr, err)
-		os.Exit(1)
+		code = 2
+	case errors.Is(err, rows.ErrBad):
+		code = 3
 	}
+	fmt.Fprintln(os.Stderr, err)
+	os.Exit(code)
 }
 
 func run(args []string, out io.Writer) error {
@@ -74,7 +74,7 @@ func run(args []string, out io.Writer) error {
 	}
 	i := slices.IndexFunc(commands, func(c command) bool { return c.name == args[0] })
 	if i < 0 {
-		return fmt.Errorf("%w: no command %q; did you mean %q? There are: %s", errUsage, args[0], nearest(args[0], names()), strings.Join(names(), ", "))
+		return fmt.Errorf("%w: no command %q; did you mean %q? There are: %s", errUsage, args[0], fields.Nearest(args[0], names()), strings.Join(names(), ", "))
 	}
 	c := commands[i]
 	set := flag.NewFlagSet(c.name, flag.ContinueOnError)
@@ -103,7 +103,7 @@ func parse(set *flag.FlagSet, args []string) (rest []string, err error) {
 			if _, wrong, found := strings.Cut(err.Error(), "flag provided but not defined: -"); found {
 				var known []string
 				set.VisitAll(func(f *flag.Flag) { known = append(known, f.Name) })
-				hint = fmt.Sprintf("; did you mean -%s?", nearest(wrong, known))
+				hint = fmt.Sprintf("; did you mean -%s?", fields.Nearest(wrong, known))
 			}
 			return nil, fmt.Errorf("%w: %s: %v%s", errUsage, set.Name(), err, hint)
 		}
@@ -121,29 +121,4 @@ func names() []string {
 		out = append(out, c.name)
 	}
 	return out
-}
-
-// nearest is the word with the fewest letters to change.
-func nearest(word string, among []string) string {
-	return slices.MinFunc(among, func(a, b string) int { return distance(word, a) - distance(word, b) })
-}
-
-func distance(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		last := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			change := last
-			if a[i] != b[j] {
-				change++
-			}
-			last = row[j+1]
-			row[j+1] = min(change, row[j]+1, row[j+1]+1)
-		}
-	}
-	return row[len(b)]
 }

@@ -10,6 +10,7 @@ import (
 	"example.org/mutage/additions"
 	"example.org/mutage/blend"
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/fields"
 	"example.org/mutage/internal/page"
 	"example.org/mutage/units"
 )
@@ -20,7 +21,7 @@ func plan(set *flag.FlagSet, args []string, out io.Writer) error {
 	file := set.String("batch", "", "batch `file` (JSON); without it the demonstration batch")
 	template := set.Bool("template", false, "print a batch file to fill in")
 	var to units.Volume
-	var by number
+	var by fields.Number
 	set.Var(&to, "scale-to", "make this much of the blend instead, all amounts in proportion")
 	set.Var(&by, "scale", "so many times the batch")
 	rest, err := parse(set, args)
@@ -46,7 +47,7 @@ func plan(set *flag.FlagSet, args []string, out io.Writer) error {
 		return err
 	}
 	if to > 0 {
-		by = number(to.In(j.pour.Result.Volume))
+		by = fields.Number(to.In(j.pour.Result.Volume))
 	}
 	if by > 0 {
 		if err := b.scale(float64(by)); err != nil {

@@ -7,6 +7,7 @@ import (
 
 	"example.org/mutage/abv"
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/fields"
 	"example.org/mutage/internal/page"
 	"example.org/mutage/units"
 	"example.org/mutage/units/uncertainty"
@@ -84,7 +85,7 @@ func readGravity(set *flag.FlagSet, args []string, out io.Writer) error {
 func strengthOf(set *flag.FlagSet, args []string, out io.Writer) error {
 	var f page.Form
 	var og, fg, spindle, wine, residue gravity.SG
-	var refractometer number
+	var refractometer fields.Number
 	var alcoholometer units.Strength
 	at := units.Celsius(20)
 	f.Flags(set)
@@ -159,18 +160,4 @@ func strengthOf(set *flag.FlagSet, args []string, out io.Writer) error {
 	}
 	p := page.Page{Title: "Strength", Answer: []string{fmt.Sprintf("It has %s.", page.Said(f.Strength("", strength)))}, Sections: []page.Section{s}}
 	return f.Print(p, out)
-}
-
-// number is a plain number on the command line.
-type number float64
-
-func (n *number) String() string { return fmt.Sprint(float64(*n)) }
-
-func (n *number) Set(text string) error {
-	x, unit, err := units.Scan("number", text)
-	if err == nil && unit != "" && unit != "bx" && unit != "brix" {
-		err = &units.ParseError{Text: text, Quantity: "number", Expected: []string{"a number without a unit"}}
-	}
-	*n = number(x.InexactFloat64())
-	return err
 }

@@ -218,7 +218,7 @@ func TestOtherCommands(t *testing.T) {
 		{[]string{"gravity", "1.057", "-at", "26 C"}, "1.0586"},
 		{[]string{"gravity", "17 P"}, "Oechsle"},
 		{[]string{"strength", "-og", "1.092", "-fg", "1.046"}, "6.2 % vol"},
-		{[]string{"strength", "-hydrometer", "1.0196", "-refractometer", "15.9 Bx"}, "It has 16"},
+		{[]string{"strength", "-hydrometer", "1.0196", "-refractometer", "15.9"}, "It has 16"},
 		{[]string{"strength", "-wine", "1.01", "-residue", "1.03"}, "Tabarie"},
 		{[]string{"strength", "-alcoholometer", "40 % vol"}, "US proof"},
 		{[]string{"dose", "-volume", "3 L", "-sulfite", "50 mg/L", "-ph", "3.4", "-from", "1.05", "-to", "1.09", "-raise-acid", "1 g/L", "-lower-acid", "1 g/L"}, "asthma"},

@@ -41,10 +41,9 @@ func Must(name, accepts string, into Setter, number *float64) Field {
 // Half are the half-widths stated behind ±, by field, in the base unit.
 type Half map[string]float64
 
-// Read reads content, named file in errors, into the fields. suggest proposes
-// a known name for a wrong one. The error joins every fault, each with file,
+// Read reads content, named file in errors, into the fields. The error joins every fault, each with file,
 // line, column, field, what was found and what is accepted.
-func Read(file string, content []byte, fields []Field, suggest func(wrong string, known []string) string) (Half, error) {
+func Read(file string, content []byte, fields []Field) (Half, error) {
 	half := Half{}
 	var faults []error
 	fault := func(offset int64, format string, args ...any) {
@@ -81,7 +80,7 @@ func Read(file string, content []byte, fields []Field, suggest func(wrong string
 			for _, f := range fields {
 				known = append(known, f.Name)
 			}
-			fault(at, "no field %q; did you mean %q? The fields are: %s", name, suggest(name, known), strings.Join(known, ", "))
+			fault(at, "no field %q; did you mean %q? The fields are: %s", name, Nearest(name, known), strings.Join(known, ", "))
 			continue
 		case slices.Contains(seen, name):
 			fault(at, "field %q stands twice", name)
