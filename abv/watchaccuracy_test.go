@@ -62,7 +62,7 @@ func watchReport(t *testing.T, name string, most float64, scores []watchScore) {
 	n := len(scores)
 	at := func(x []float64, p float64) float64 { return x[int(p*float64(n-1)+0.5)] }
 	coverage := 100 * float64(held) / float64(n)
-	t.Logf("accuracy | %s | %d | %s | %s | %s", name, n, fmt.Sprintf("80 %% interval to hold 70 to %.0f %%", most),
+	t.Logf("rms | %s | %d | %s; %s; %s", name, n, fmt.Sprintf("80 %% interval to hold 70 to %.0f %%", most),
 		fmt.Sprintf("holds %.0f %%", coverage),
 		fmt.Sprintf("error of the likely time: median %.0f h (%.0f %% of the time since the start), 90th percentile %.0f h (%.0f %%); %d came earlier than the interval, %d later",
 			at(hours, 0.5), at(shares, 0.5), at(hours, 0.9), at(shares, 0.9), early, late))
