@@ -56,7 +56,7 @@ func TestServingEnergyFactors(t *testing.T) {
 	}
 	for _, r := range handbook.Load(t, "testdata/energy_conversion_factors.csv").Rows {
 		var n abv.Nutrients
-		part := func(e abv.Energies) abv.Energy { return e.Total }
+		var part func(e abv.Energies) abv.Energy
 		switch r.Text("component") {
 		case "carbohydrate except polyols":
 			n.Sugar, part = 1, func(e abv.Energies) abv.Energy { return e.Sugar }

@@ -116,9 +116,9 @@ func (c *Component) perLitre() (masses, error) {
 	if !(c.Volume >= 0 && c.Volume <= maxVolume) {
 		return masses{}, &units.RangeError{Quantity: "volume of " + c.name(), Value: float64(c.Volume), Max: maxVolume, Unit: "L"}
 	}
-	for s := range solutes {
-		if x := float64(*c.solute(s)); !(x >= 0 && x <= 1000) {
-			return masses{}, &units.RangeError{Quantity: s.String() + " of " + c.name(), Value: x, Max: 1000, Unit: "g/L"}
+	for s, x := range c.contents() {
+		if !(x >= 0 && x <= 1000) {
+			return masses{}, &units.RangeError{Quantity: Solute(s).String() + " of " + c.name(), Value: float64(x), Max: 1000, Unit: "g/L"}
 		}
 	}
 	e, s, w, ok := density.MassesPerLitre(float64(c.Strength), float64(c.Extract))
@@ -132,6 +132,7 @@ func (c *Component) perLitre() (masses, error) {
 // No cellar holds more, and sums of what is below stay finite.
 const maxVolume = 1e12
 
-func (c *Component) solute(s Solute) *units.Concentration {
-	return [...]*units.Concentration{&c.Acid, &c.Sulfite, &c.Sorbate, &c.Potassium}[s]
+// contents are the solutes by Solute.
+func (c *Component) contents() [solutes]units.Concentration {
+	return [solutes]units.Concentration{c.Acid, c.Sulfite, c.Sorbate, c.Potassium}
 }

@@ -61,8 +61,10 @@ func (p *pour) add(c *Component, perLitre masses, litres float64) {
 	}
 	p.masses = p.plus(perLitre, litres)
 	p.poured += litres
-	for s := range solutes {
-		p.solutes[s] += float64(*c.solute(s)) * litres
+	for s, x := range c.contents() {
+		p.solutes[s] += float64(x) * litres
+	}
+	for s := Solute(0); c.Unknown != 0 && s < solutes; s++ {
 		if c.Unknown.Has(s) && p.missing[s] == "" {
 			p.missing[s] = c.label()
 		}
@@ -90,17 +92,25 @@ func (p *pour) mixture() (Mixture, error) {
 		Gravity:     gravity.SG(mass / v / density.Water20),
 		Contraction: units.Volume(p.poured - v),
 		Missing:     p.missing,
-	}
-	for s := range solutes {
-		if p.solutes[s] != 0 && p.missing[s] == "" {
-			*m.solute(s) = units.Concentration(p.solutes[s] / v)
-		}
+		Acid:        p.content(Acid, v),
+		Sulfite:     p.content(Sulfite, v),
+		Sorbate:     p.content(Sorbate, v),
+		Potassium:   p.content(Potassium, v),
 	}
 	return m, nil
 }
 
-func (m *Mixture) solute(s Solute) *units.Concentration {
-	return [...]*units.Concentration{&m.Acid, &m.Sulfite, &m.Sorbate, &m.Potassium}[s]
+// content of a solute in v litres; zero where it is not known.
+func (p *pour) content(s Solute, v float64) units.Concentration {
+	if p.solutes[s] == 0 || p.missing[s] != "" {
+		return 0
+	}
+	return units.Concentration(p.solutes[s] / v)
+}
+
+// contents are the solutes by Solute.
+func (m *Mixture) contents() [solutes]units.Concentration {
+	return [solutes]units.Concentration{m.Acid, m.Sulfite, m.Sorbate, m.Potassium}
 }
 
 // Known is the content of a solute, or an error that wraps ErrUnknown and
@@ -112,7 +122,7 @@ func (m Mixture) Known(s Solute) (units.Concentration, error) {
 	if m.Missing[s] != "" {
 		return 0, fmt.Errorf("%v of %q: %w, so the blend's is not either", s, m.Missing[s], ErrUnknown)
 	}
-	return *m.solute(s), nil
+	return m.contents()[s], nil
 }
 
 // Component is the mixture as a component of the next blend.

@@ -10,8 +10,6 @@ import (
 	"example.org/mutage/units"
 )
 
-var syrup = blend.Component{Name: "syrup", Extract: 850, Cost: 2}
-
 func wants(t *testing.T, p blend.Plan, strength units.Strength, extract units.Concentration) {
 	t.Helper()
 	if math.Abs(float64(p.Result.Strength-strength)) > 1e-8 || math.Abs(float64(p.Result.Extract-extract)) > 1e-6 {

@@ -104,7 +104,7 @@ func TestHydrometerRefusesReadings(t *testing.T) {
 func FuzzCorrect(f *testing.F) {
 	f.Add(1.07, 27.0, 15.0, 12.0)
 	f.Add(0.99, 0.0, 40.0, 100.0)
-	f.Add(math.NaN(), math.Inf(1), -1.0, -0.0)
+	f.Add(math.NaN(), math.Inf(1), -1.0, math.Copysign(0, -1))
 	f.Fuzz(func(t *testing.T, reading, at, calibration, strength float64) {
 		h := gravity.NewHydrometer(units.Temperature(calibration))
 		if g, err := h.Correct(gravity.SG(reading), units.Temperature(at)); err == nil {

@@ -44,7 +44,7 @@ func blendCommand(set *flag.FlagSet, args []string, out io.Writer) error {
 		return err
 	}
 	if len(cs) == 0 {
-		return fmt.Errorf(`%w: blend "3 L at 6.1 %% vol with 142 g/L" "0.7 L at 75 %% vol" ...`, errUsage)
+		return fmt.Errorf(`%w: blend "3 L at 6.1 %% vol with 142 g/L" "0.7 L at 75 %% vol" and so on`, errUsage)
 	}
 	m, err := blend.Mix(cs...)
 	if err != nil {

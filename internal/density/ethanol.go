@@ -90,8 +90,8 @@ func hornerSlope(c []float64, x float64) (y, slope float64) {
 }
 
 // firstGuess[k] multiplies q^(k+1), q the volume fraction: our own least-squares
-// fit to ByVolume, within 0.0011, from which two or three Newton steps reach rounding.
-var firstGuess = []float64{0.7804, 0.2972, -1.1914, 2.9348, -2.9656, 1.1436}
+// fit to ByVolume, within 0.0011, from which two Newton steps reach rounding.
+var firstGuess = [6]float64{0.7804, 0.2972, -1.1914, 2.9348, -2.9656, 1.1436}
 
 // A Newton step this small leaves an error of its square: below 1e-13.
 const smallStep = 1e-7
@@ -101,13 +101,14 @@ func small(step float64) bool { return step < smallStep && step > -smallStep }
 // ByMass is the mass fraction of a spirit of q % vol at 20 C (0 to 100):
 // q = 100 p rho(p) / rho(1), solved by Newton to rounding.
 func ByMass(q float64) float64 {
-	want := q / 100 * PureEthanol
-	p := q / 100 * horner(firstGuess, q/100)
+	q /= 100
+	want, g, q2 := q*PureEthanol, &firstGuess, q*q
+	p := q * (g[0] + g[1]*q + (g[2]+g[3]*q)*q2 + (g[4]+g[5]*q)*(q2*q2))
 	for range 6 {
 		rho, slope := ethanolSlope20(p)
 		step := (p*rho - want) / (rho + p*slope)
 		p -= step
-		if small(step) {
+		if step < 1e-6 && step > -1e-6 { // a third of its square is left
 			break
 		}
 	}
