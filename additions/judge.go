@@ -95,10 +95,10 @@ func Judge(w Wine) (Verdict, error) {
 		return Verdict{}, err
 	}
 	v := Verdict{DelleUnits: du, NotChecked: []string{
-		"how much live yeast is left, and whether a hardier one gets in",
-		"bacteria: they need no sugar that yeast would take",
+		"how much live yeast is left",
+		"bacteria",
 		"the readings that all this rests on",
-		"the closure and the bottle: see SealedPressure",
+		"closure and bottle",
 	}}
 	if w.PH != 0 {
 		if v.MolecularSO2, err = MolecularSO2(w.FreeSO2, w.PH, UsualPK); err != nil {

@@ -19,4 +19,4 @@ package blend
 
 // WarmBlend is the note that belongs to every fresh blend: mixing spirit with
 // wine or water gives off heat, and a warm liquid reads low.
-const WarmBlend = "A fresh blend is warm and still full of fine bubbles: let it rest to cellar temperature before reading it."
+const WarmBlend = "A fresh blend is warm and reads low: let it rest to cellar temperature first."

@@ -16,11 +16,8 @@ import (
 // liquids parses flags and the liquids between them.
 func liquids(set *flag.FlagSet, f *page.Form, args []string) ([]blend.Component, error) {
 	f.Flags(set)
-	rest, err := parse(set, args)
+	rest, err := parseForm(f, set, args)
 	if err != nil {
-		return nil, err
-	}
-	if err := f.Check(); err != nil {
 		return nil, err
 	}
 	var cs []blend.Component

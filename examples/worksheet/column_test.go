@@ -53,10 +53,10 @@ func TestColumnKeepsEverything(t *testing.T) {
 			"og,fg\nx,1.04\n1.05\n1.05,1.06\n,\n1.092,1.046,more\n",
 			"og,fg,strength,extract,carbon_dioxide,volume_ratio,error\n" +
 				"x,1.04,,,,,\"og: \"\"x\"\" is not a number\"\n" +
-				"1.05,,,,,\"fg: \"\"\"\" is not a number\"\n" +
+				"1.05,,,,,,\"fg: \"\"\"\" is not a number\"\n" +
 				"1.05,1.06,,,,,\"ABOVE\"\n" +
 				",,,,,,\"og: \"\"\"\" is not a number\"\n" +
-				"1.092,1.046,more,CELLS,\n", true},
+				"1.092,1.046,more,,,,,\"3 cells, the header has 2\"\n", true},
 		"a name that is taken": {
 			"og,fg,strength,error\n1.092,1.046,5,none\n",
 			"og,fg,strength,error,strength_result,extract,carbon_dioxide,volume_ratio,error_result\n1.092,1.046,5,none,CELLS,\n", false},

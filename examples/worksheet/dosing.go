@@ -29,12 +29,12 @@ func dose(set *flag.FlagSet, args []string, out io.Writer) error {
 	set.Var(&lower, "lower-acid", `titratable acidity to take away`)
 	set.Var(&from, "from", "gravity of the must (with -to)")
 	set.Var(&to, "to", "gravity wanted")
-	rest, err := parse(set, args)
+	rest, err := parseForm(&f, set, args)
 	if err != nil {
 		return err
 	}
-	if err := f.Check(); err != nil || len(rest) > 0 || v == 0 {
-		return fmt.Errorf("%w: dose -volume \"3 L\" and what is wanted (-h lists it) %v", errUsage, rest)
+	if len(rest) > 0 || v == 0 {
+		return fmt.Errorf("%w: dose -volume \"3 L\" and what is wanted (-h lists it)", errUsage)
 	}
 	s := page.Section{Title: "Weigh, or spoon level"}
 	var weigh []string

@@ -115,6 +115,14 @@ func parse(set *flag.FlagSet, args []string) (rest []string, err error) {
 	}
 }
 
+// parseForm is parse for a command that prints a page.
+func parseForm(f *page.Form, set *flag.FlagSet, args []string) (rest []string, err error) {
+	if rest, err = parse(set, args); err == nil {
+		err = f.Check()
+	}
+	return rest, err
+}
+
 func names() []string {
 	var out []string
 	for _, c := range commands {

@@ -24,15 +24,12 @@ func plan(set *flag.FlagSet, args []string, out io.Writer) error {
 	var by fields.Number
 	set.Var(&to, "scale-to", "make this much of the blend instead, all amounts in proportion")
 	set.Var(&by, "scale", "so many times the batch")
-	rest, err := parse(set, args)
+	rest, err := parseForm(&f, set, args)
 	if err != nil {
 		return err
 	}
 	if len(rest) > 0 {
 		return fmt.Errorf("%w: plan takes no arguments, found %q; a file goes behind -batch", errUsage, rest[0])
-	}
-	if err := f.Check(); err != nil {
-		return err
 	}
 	if *template {
 		_, err := out.Write(demo)
@@ -86,7 +83,7 @@ type job struct {
 	bottles       []blend.Bottle
 	rest          units.Volume
 	law           additions.Report
-	window        abv.Readings // of the spindle, true; zero where none is asked for
+	window        []abv.Fermented // its two ends, where one is asked for
 
 	arrest       blend.Arrest
 	doubt        blend.ArrestDoubt
@@ -137,8 +134,16 @@ func (j *job) ferment(b batch) error {
 		return fmt.Errorf("stop_at: %w", err)
 	}
 	if b.stopFrom > 0 || b.stopTo > 0 {
-		if j.window, err = abv.StopWithin(j.og, abv.Goal{MinStrength: b.stopFrom, MaxStrength: b.stopTo}, b.yield.Yield); err != nil {
+		ends, err := abv.StopWithin(j.og, abv.Goal{MinStrength: b.stopFrom, MaxStrength: b.stopTo}, b.yield.Yield)
+		if err != nil {
 			return fmt.Errorf("stop_from, stop_to: %w", err)
+		}
+		for _, end := range []gravity.SG{ends.From, ends.To} {
+			wine, err := abv.MassBalance(j.og, end, b.yield.Yield)
+			if err != nil {
+				return err
+			}
+			j.window = append(j.window, wine)
 		}
 	}
 	if j.fermented, err = abv.MassBalance(j.og, j.stop, b.yield.Yield); err != nil {

@@ -1,10 +1,10 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
-	"example.org/mutage/abv"
 	"example.org/mutage/additions"
 	"example.org/mutage/blend"
 	"example.org/mutage/internal/page"
@@ -59,29 +59,22 @@ func (j *job) pouring(b batch, f *page.Form) (page.Section, error) {
 func (j *job) spindleReads(b batch, f *page.Form) (page.Section, error) {
 	s := page.Section{Title: "On the hydrometer"}
 	sugared, err := j.spindle.Reading(j.og, b.mustTemperature)
-	if err != nil {
-		return s, err
-	}
-	stop, err := j.spindle.Shows(j.fermented.Strength, j.fermented.Extract, b.cellar)
-	if err != nil {
-		return s, err
-	}
-	done, err := j.pour.Result.Shows(j.spindle, b.cellar)
-	if err != nil {
-		return s, err
-	}
 	cellar := f.Temperature(b.cellar)
+	reads := func(label, name string, strength units.Strength, extract units.Concentration) {
+		g, fault := j.spindle.Shows(strength, extract, b.cellar)
+		s.Add(label, f.Gravity(name, float64(g)))
+		err = errors.Join(err, fault)
+	}
 	s.Add("with the sugar in, at "+f.Temperature(b.mustTemperature), f.Gravity("original_reading", float64(sugared)))
-	s.Add("stop here, at "+cellar, f.Gravity("stop_reading", float64(stop)))
+	reads("stop here, at "+cellar, "stop_reading", j.fermented.Strength, j.fermented.Extract)
 	s.Add("  alcohol by then", f.Within("base_strength", j.within.BaseStrength, "% vol"))
 	s.Add("  sugar left", f.Within("base_extract", j.within.BaseExtract, "g/L"))
-	if j.window != (abv.Readings{}) {
-		s.Add("  stop at the soonest", f.Gravity("stop_from_reading", float64(j.window.From)))
-		s.Add("  and at the latest", f.Gravity("stop_to_reading", float64(j.window.To)))
+	for i, w := range j.window {
+		reads([]string{"  stop at the soonest", "  and at the latest"}[i], []string{"stop_from_reading", "stop_to_reading"}[i], w.Strength, w.Extract)
 	}
-	s.Add("after the spirit, at "+cellar, f.Gravity("blend_reading", float64(done)))
-	s.Say("Degas the sample. Chill, rack and dose as the spindle nears the stop: it falls on while you work, left alone to %s. %s", page.Said(f.Strength("", j.fermentedOut.Strength)), blend.WarmBlend)
-	return s, nil
+	reads("after the spirit, at "+cellar, "blend_reading", j.pour.Result.Strength, j.pour.Result.Extract)
+	s.Say("Degas the sample. Chill, rack and dose as the spindle nears the stop: left alone it falls on to %s. %s", page.Said(f.Strength("", j.fermentedOut.Strength)), blend.WarmBlend)
+	return s, err
 }
 
 func (j *job) weighing(b batch, f *page.Form) (page.Section, error) {
@@ -128,19 +121,15 @@ func (j *job) weighing(b batch, f *page.Form) (page.Section, error) {
 func (j *job) staysStill(b batch, f *page.Form) (page.Section, error) {
 	s := page.Section{Title: "Will it stay still? It " + string(j.verdict.Outlook)}
 	s.Add("Delle units (75 to 85 needed)", f.Plain("delle_units", j.verdict.DelleUnits, 0, ""))
-	for _, hold := range []additions.Hold{additions.Strong, additions.Weak, additions.Helps, additions.None, additions.NotKnown} {
-		var names []string
-		for _, r := range j.verdict.Barriers {
-			if r.Hold == hold {
-				names = append(names, fmt.Sprintf("%s (%s, needs %s %s)", r.Name, units.Round(r.Value, 1), units.Round(r.Needed, 1), r.Unit))
-			}
-			if r.Hold == hold && f.Details() {
-				s.Say("%s: %s; %s (%s).", r.Name, r.Hold, r.Because, r.Source)
-			}
+	for _, r := range j.verdict.Barriers {
+		if f.Details() {
+			s.Say("%s: %s; %s (%s).", r.Name, r.Hold, r.Because, r.Source)
+		} else if r.Hold == additions.Strong || r.Hold == additions.Weak {
+			s.Say("%s %s: %s, needs %s %s.", r.Name, r.Hold, units.Round(r.Value, 1), units.Round(r.Needed, 1), r.Unit)
 		}
-		if len(names) > 0 && !f.Details() {
-			s.Say("%s: %s.", hold, strings.Join(names, ", "))
-		}
+	}
+	if j.verdict.Outlook != additions.StaysStill {
+		s.Say("%s", additions.BurstWarning)
 	}
 	s.Say("Not looked at: %s.", strings.Join(j.verdict.NotChecked, "; "))
 	return s, nil
@@ -181,22 +170,21 @@ func (j *job) cautions(b batch, f *page.Form) (page.Section, error) {
 	for _, x := range j.law.Declare {
 		s.Say("Label (%s): contains sulfites, at %s %s and more (%s).", j.law.Jurisdiction, units.Round(x.Limit, 0), x.Unit, x.Source)
 	}
+	var words []string
 	for _, hazard := range []string{"sulfite", "pressure", "CO2", "flame", "alcohol", "distilling"} {
 		facts, err := additions.Cautions(hazard)
 		if err != nil {
 			return s, err
 		}
-		for _, n := range facts {
-			if n.Value == "" || f.Details() {
-				s.Say("%s: %s.", n.Hazard, strings.TrimSpace(n.Fact+" "+n.Value+" "+n.Unit))
-			}
-			if !f.Details() {
-				break // the first of each; -show details has all
+		for i, n := range facts {
+			if i == 0 || f.Details() { // the first of each; -show details has all
+				words = append(words, strings.TrimSpace(n.Hazard+": "+n.Fact+" "+n.Value+" "+n.Unit)+".")
 			}
 		}
 	}
-	if flash, err := additions.FlashPoint(b.strength); err == nil {
-		s.Say("flame: the vapour of the spirit takes fire from %s up.", f.Temperature(flash))
+	s.Say("%s", strings.Join(words, " "))
+	if flash, err := additions.FlashPoint(b.strength); err == nil && f.Details() {
+		s.Say("The vapour of the spirit takes fire from %s up.", f.Temperature(flash))
 	}
 	if j.law.Law != "" && f.Details() {
 		s.Say("%s", j.law.Law)

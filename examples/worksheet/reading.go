@@ -22,15 +22,12 @@ func readGravity(set *flag.FlagSet, args []string, out io.Writer) error {
 	set.Var(&at, "at", `temperature of the sample, such as "26 C"`)
 	set.Var(&made, "hydrometer", "temperature the hydrometer is made for")
 	set.Var(&strength, "strength", "strength of the liquid, if it has fermented")
-	rest, err := parse(set, args)
+	rest, err := parseForm(&f, set, args)
 	if err != nil {
 		return err
 	}
 	if len(rest) != 1 {
 		return fmt.Errorf("%w: gravity READING, such as 1.057, 1057, \"17 P\", \"70 Oe\" or \"9.5 Be\"", errUsage)
-	}
-	if err := f.Check(); err != nil {
-		return err
 	}
 	reading, err := gravity.Parse(rest[0])
 	if err != nil {
@@ -97,12 +94,12 @@ func strengthOf(set *flag.FlagSet, args []string, out io.Writer) error {
 	set.Var(&residue, "residue", "gravity with the alcohol boiled off, made up with water")
 	set.Var(&alcoholometer, "alcoholometer", "what a glass alcoholometer shows in a spirit without sugar (with -at)")
 	set.Var(&at, "at", "temperature of that spirit")
-	rest, err := parse(set, args)
+	rest, err := parseForm(&f, set, args)
 	if err != nil {
 		return err
 	}
-	if err := f.Check(); err != nil || len(rest) > 0 {
-		return fmt.Errorf("%w: strength takes flags only %v", errUsage, rest)
+	if len(rest) > 0 {
+		return fmt.Errorf("%w: strength takes flags only, found %q", errUsage, rest)
 	}
 	s := page.Section{Title: "At 20 C"}
 	var strength units.Strength

@@ -26,12 +26,12 @@ func watch(set *flag.FlagSet, args []string, out io.Writer) error {
 	set.Var(&plan.YeastLimit, "yeast-limit", "strength the yeast bears")
 	set.Var(&made, "hydrometer", "temperature the hydrometer is made for")
 	zone := set.String("zone", "Local", `time zone of times without one, such as "Europe/Vienna"`)
-	rest, err := parse(set, args)
+	rest, err := parseForm(&f, set, args)
 	if err != nil {
 		return err
 	}
-	if err := f.Check(); err != nil || len(rest) > 1 {
-		return fmt.Errorf("%w: watch [FILE]: one log, or standard input %v", errUsage, rest)
+	if len(rest) > 1 {
+		return fmt.Errorf("%w: watch [FILE]: one log, or standard input; found %q", errUsage, rest)
 	}
 	place, err := time.LoadLocation(*zone)
 	if err != nil {

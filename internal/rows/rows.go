@@ -223,11 +223,12 @@ func sniff(in *bufio.Reader) (dialect, error) {
 type worker struct {
 	Function
 	dialect
-	at []int // columns of the inputs
+	at    []int // columns of the inputs
+	cells int   // of the header
 }
 
 func (f Function) plan(header []string, d dialect) (*worker, error) {
-	w := &worker{Function: f, dialect: d}
+	w := &worker{Function: f, dialect: d, cells: len(header)}
 	for _, name := range f.In {
 		i := slices.IndexFunc(header, func(h string) bool { return strings.EqualFold(strings.TrimSpace(h), name) })
 		if i < 0 {
@@ -299,10 +300,16 @@ func (w *worker) work(rows [][]string) (r result) {
 				break
 			}
 		}
+		if len(row) > w.cells {
+			err = fmt.Errorf("%d cells, the header has %d", len(row), w.cells)
+		}
 		if err == nil {
 			err = w.Run(in, out)
 		}
 		full = append(full[:0], row...)
+		for len(full) < w.cells { // so that results stand under their heading
+			full = append(full, "")
+		}
 		for k, o := range w.Out {
 			if err != nil {
 				full = append(full, "")
