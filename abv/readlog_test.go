@@ -48,7 +48,7 @@ func TestReadLogRefuses(t *testing.T) {
 	} {
 		_, err := abv.ReadLog(strings.NewReader(text), nil)
 		var line *abv.LogLineError
-		if !errors.As(err, &line) || line.Line != want.line || !strings.Contains(err.Error(), want.part) {
+		if !errors.As(err, &line) || line.Unwrap() == nil || line.Line != want.line || !strings.Contains(err.Error(), want.part) {
 			t.Errorf("%.60q: %v; want line %d, %q", text, err, want.line, want.part)
 		}
 	}

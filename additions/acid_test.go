@@ -5,8 +5,10 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/mutage/gravity"
 	"example.org/mutage/internal/handbook"
 	"example.org/mutage/units"
+	"example.org/mutage/units/uncertainty"
 )
 
 var acidNames = map[string]Acid{
@@ -158,5 +160,36 @@ func TestAcidBothWays(t *testing.T) {
 	}
 	if g, err := Express(units.Concentration(math.NaN()), Tartaric, Malic); err == nil || g != 0 {
 		t.Error("NaN was expressed")
+	}
+}
+
+func TestEquivalents(t *testing.T) {
+	if got := Tartaric.Equivalent(); got != 75.045 {
+		t.Errorf("tartaric acid: %v g/mol of charge", got)
+	}
+	if got := (Acid{}).Equivalent(); got != 0 {
+		t.Errorf("no acid: %v", got)
+	}
+	// Handbook of Enology vol. 2, 1.4.4: 0.75 and 1.50 g/L as tartaric acid.
+	for c, want := range map[*Carbonate]float64{&PotassiumBicarbonate: 0.75, &CalciumCarbonate: 1.50} {
+		if got := c.Neutralises(); math.Abs(got-want) > 0.005 {
+			t.Errorf("%s: %v", c.Name, got)
+		}
+	}
+}
+
+func TestSugaredWithin(t *testing.T) {
+	in := func(x, u float64) uncertainty.Input { return uncertainty.Input{Value: x, Standard: u} }
+	r, err := SugaredWithin(gravity.NewHydrometer(20), in(1.057, 0.0006), in(26, 0.2), in(350, 10), in(3, 0.05))
+	if err != nil {
+		t.Fatal(err)
+	}
+	before, _ := gravity.NewHydrometer(20).Correct(1.057, 26)
+	after, _, _ := AddSugar(before, 3, 350)
+	if math.Abs(r.Value-float64(after)) > 1e-12 || r.Standard < 0.0006 || r.Standard > 0.003 {
+		t.Errorf("%v, want %v", r, after)
+	}
+	if _, err := SugaredWithin(gravity.NewHydrometer(20), in(3, 0), in(26, 0), in(350, 0), in(3, 0)); err == nil {
+		t.Error("a reading of 3: no error")
 	}
 }

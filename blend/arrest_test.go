@@ -1,12 +1,14 @@
 package blend_test
 
 import (
+	"errors"
 	"math"
 	"strings"
 	"testing"
 
 	"example.org/mutage/abv"
 	"example.org/mutage/blend"
+	"example.org/mutage/gravity"
 	"example.org/mutage/units"
 )
 
@@ -102,5 +104,44 @@ func TestAlligationBounds(t *testing.T) {
 	}
 	if blend.WantStrength(20).String() != "strength 20 % vol" || blend.LimitVessel.String() != "vessel" || blend.Limit(9).String() == "" {
 		t.Error("names")
+	}
+}
+
+func TestShowsRoomWanted(t *testing.T) {
+	m, err := blend.Mix(cherry)
+	if err != nil {
+		t.Fatal(err)
+	}
+	h := gravity.NewHydrometer(20)
+	if g, err := m.Shows(h, 20); err != nil || math.Abs(float64(g-m.Gravity)) > 1e-9 {
+		t.Errorf("at 20 C it shows %v, its gravity is %v, %v", g, m.Gravity, err)
+	}
+	if g, err := m.Shows(h, 30); err != nil || g >= m.Gravity {
+		t.Errorf("warm it shows %v, %v", g, err)
+	}
+	if _, err := m.Shows(h, 60); err == nil {
+		t.Error("at 60 C: no error")
+	}
+	if room, err := (blend.Vessel{Size: 5, Headspace: 0.2, Displaced: 0.1}).Room(); err != nil || math.Abs(float64(room)-4.7) > 1e-12 {
+		t.Errorf("%v, %v", room, err)
+	}
+	_, err = blend.Fortify(cherry, blend.Component{Strength: 10}, 20)
+	var u *blend.UnreachableError
+	if !errors.As(err, &u) {
+		t.Fatal(err)
+	}
+	if q, x, unit := u.Wanted(); q != "strength" || x != 20 || unit != "% vol" {
+		t.Errorf("%s %v %s", q, x, unit)
+	}
+}
+
+func TestBetter(t *testing.T) {
+	for _, input := range []string{"volume of must", "volume of spirit", "strength of spirit", "gravity at the stop", "density model"} {
+		if blend.Better(input) == "" {
+			t.Errorf("%s: no advice", input)
+		}
+	}
+	if blend.Better("volume of must") == blend.Better("volume of spirit") {
+		t.Error("the must is not the spirit")
 	}
 }

@@ -131,3 +131,14 @@ func TestReadingsDomain(t *testing.T) {
 		t.Errorf("a constant series: %+v, %v, %v", in, r, err)
 	}
 }
+
+func TestLineInputs(t *testing.T) {
+	l, err := FitLine([]float64{1, 2, 3, 4}, []float64{2.1, 3.9, 6.2, 7.8}, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	in, r := l.Inputs()
+	if len(in) != 2 || in[0].Value != l.Intercept || in[1].Standard != l.SlopeStandard || r.At(0, 1) != l.Correlation {
+		t.Errorf("%+v", in)
+	}
+}

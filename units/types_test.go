@@ -1,0 +1,79 @@
+package units_test
+
+import (
+	"encoding/json"
+	"math"
+	"testing"
+
+	"github.com/shopspring/decimal"
+
+	"example.org/mutage/units"
+)
+
+// Every quantity does what every other does.
+func TestEveryQuantity(t *testing.T) {
+	quantity(t, "2.5 L", "0.3 hL", "1/8 cup", units.Litre, 2.5, units.ParseVolume, (units.Volume).In, (units.Volume).Decimal, (units.Volume).String, (units.Volume).MarshalText, (*units.Volume).UnmarshalText, (*units.Volume).Set)
+	quantity(t, "250 g", "2 lb", "3 oz", units.Gram, 250, units.ParseMass, (units.Mass).In, (units.Mass).Decimal, (units.Mass).String, (units.Mass).MarshalText, (*units.Mass).UnmarshalText, (*units.Mass).Set)
+	quantity(t, "1046 kg/m3", "1.046 g/mL", "8.7 lb/gal", units.KilogramPerCubicMetre, 1046, units.ParseDensity, (units.Density).In, (units.Density).Decimal, (units.Density).String, (units.Density).MarshalText, (*units.Density).UnmarshalText, (*units.Density).Set)
+	quantity(t, "142 g/L", "50 mg/L", "14 g/100 mL", units.GramPerLitre, 142, units.ParseConcentration, (units.Concentration).In, (units.Concentration).Decimal, (units.Concentration).String, (units.Concentration).MarshalText, (*units.Concentration).UnmarshalText, (*units.Concentration).Set)
+	quantity(t, "40 % vol", "80 proof", "12.5 %", units.PercentVol, 40, units.ParseStrength, (units.Strength).In, (units.Strength).Decimal, (units.Strength).String, (units.Strength).MarshalText, (*units.Strength).UnmarshalText, (*units.Strength).Set)
+	quantity(t, "33.3 % mass", "1 % w/w", "5 %", units.PercentMass, 33.3, units.ParseMassPercent, (units.MassPercent).In, (units.MassPercent).Decimal, (units.MassPercent).String, (units.MassPercent).MarshalText, (*units.MassPercent).UnmarshalText, (*units.MassPercent).Set)
+	quantity(t, "21 C", "68 F", "-5 C", units.DegreeCelsius, 21, units.ParseTemperature, (units.Temperature).In, (units.Temperature).Decimal, (units.Temperature).String, (units.Temperature).MarshalText, (*units.Temperature).UnmarshalText, (*units.Temperature).Set)
+	quantity(t, "250 kPa", "2 bar", "30 psi", units.Kilopascal, 250, units.ParsePressure, (units.Pressure).In, (units.Pressure).Decimal, (units.Pressure).String, (units.Pressure).MarshalText, (*units.Pressure).UnmarshalText, (*units.Pressure).Set)
+}
+
+func quantity[T ~float64](t *testing.T, first, second, third string, unit T, number float64, parse func(string) (T, error), in func(T, T) float64,
+	places func(T, T, int32) decimal.Decimal, text func(T) string, marshal func(T) ([]byte, error), unmarshal func(*T, []byte) error, set func(*T, string) error) {
+	t.Helper()
+	x, err := parse(first)
+	if err != nil || in(x, unit) != number || places(x, unit, 1).InexactFloat64() != number || text(x) != first {
+		t.Errorf("%s: %v, %v, printed %q", first, float64(x), err, text(x))
+	}
+	for _, s := range []string{second, third} {
+		x, err := parse(s)
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		written, err := marshal(x)
+		var y T
+		if err != nil || unmarshal(&y, written) != nil || x != y {
+			t.Errorf("%s: %v written as %q reads %v", s, float64(x), written, float64(y))
+		}
+		if set(&y, text(x)) != nil || math.Abs(float64(y-x)) > 1e-5*math.Abs(float64(x)) {
+			t.Errorf("%s: printed as %q reads %v", s, text(x), float64(y))
+		}
+	}
+	for _, s := range []string{"", "much", "1 furlong", "NaN", "1e99 " + text(unit)} {
+		kept := x
+		if err := set(&kept, s); err == nil || kept != x {
+			t.Errorf("%q: %v, %v", s, float64(kept), err)
+		}
+	}
+	for _, bad := range []float64{math.NaN(), math.Inf(1), math.Inf(-1), -1e9} {
+		if written, err := marshal(T(bad)); err == nil {
+			t.Errorf("%v is written as %q", bad, written)
+		}
+		if d := places(T(bad), unit, 2); math.IsInf(bad, 0) && !d.IsZero() {
+			t.Errorf("%v as decimal: %v", bad, d)
+		}
+	}
+}
+
+func TestFigure(t *testing.T) {
+	g := units.Figure{Name: "strength", Value: units.Round(20, 1), Unit: "% vol", Uncertainty: units.Round(0.5, 2), Source: "here"}
+	if g.Fixed() != "20.0" || g.FixedUncertainty() != "0.50" || g.NumberFormat() != "0.0" {
+		t.Error(g.Fixed(), g.FixedUncertainty(), g.NumberFormat())
+	}
+	if cells := g.Cells(); len(cells) != 6 || cells[1] != "20.0" || cells[3] != "0.50" || cells[5] != "here" {
+		t.Error(cells)
+	}
+	text, err := json.Marshal(g)
+	if err != nil || string(text) != `{"name":"strength","value":20.0,"unit":"% vol","uncertainty":0.50,"source":"here"}` {
+		t.Errorf("%s, %v", text, err)
+	}
+	bare := units.Figure{Value: units.Round(1234, -2)}
+	if bare.Fixed() != "1200" || bare.FixedUncertainty() != "" || bare.NumberFormat() != "0" {
+		t.Error(bare.Fixed(), bare.NumberFormat())
+	}
+}
