@@ -21,6 +21,9 @@ var logTimes = []string{time.RFC3339, "2006-01-02 15:04:05Z07:00", "2006-01-02 1
 // empty. Gravities are read by gravity.Parse, temperatures and masses by units.
 // A time without a zone is in place. Errors: *LogLineError, which names the line.
 func ReadLog(in io.Reader, place *time.Location) ([]LogReading, error) {
+	if in == nil {
+		return nil, &LogLineError{1, errors.New("no log was given to read")}
+	}
 	if place == nil {
 		place = time.UTC
 	}

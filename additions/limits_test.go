@@ -136,3 +136,14 @@ func TestFlashPoint(t *testing.T) {
 		last = f.Celsius()
 	}
 }
+
+func TestJurisdictionsAreKnown(t *testing.T) {
+	for _, j := range Jurisdictions() {
+		if _, err := CheckLimits(j, Batch{}); err != nil {
+			t.Errorf("%s: %v", j, err)
+		}
+	}
+	if !slices.Contains(Jurisdictions(), "US") {
+		t.Error("no US")
+	}
+}

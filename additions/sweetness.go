@@ -1,8 +1,6 @@
 package additions
 
 import (
-	"math"
-
 	"example.org/mutage/abv"
 	"example.org/mutage/units"
 )
@@ -17,6 +15,9 @@ type SweetnessClass struct {
 	Evidence           Evidence
 }
 
+// openEnd stands where a class has no upper end: no liquid is so sweet or dense.
+const openEnd = 2000
+
 // SweetnessClasses lists the classes that SweetenTo knows by heart; another
 // one can be written as a value.
 func SweetnessClasses() []SweetnessClass {
@@ -24,7 +25,7 @@ func SweetnessClasses() []SweetnessClass {
 	for _, r := range load("sweetness.csv") {
 		c := SweetnessClass{Name: r["class"], Jurisdiction: r["jurisdiction"], Source: r["source"], Evidence: r.evidence()}
 		for i, bound := range []string{"from", "to"} {
-			x := r.number(bound, []float64{0, math.Inf(1)}[i])
+			x := r.number(bound, []float64{0, openEnd}[i])
 			if r["unit"] == "kg/m3" {
 				c.Density[i] = units.Density(x)
 			} else {
@@ -51,11 +52,11 @@ func SweetenTo(c SweetnessClass, wine abv.Composition, v units.Volume, s Sweeten
 		now = before.s / float64(v)
 		a, slope, from, to, unit = before.s, s.Extract, float64(c.Sugar[0]), float64(c.Sugar[1]), "g/L"
 	}
-	if err := units.Check("lower end of the class", from, 0, math.Inf(1), unit, c.Source); err != nil {
+	if err := units.Check("lower end of the class", from, 0, openEnd, unit, c.Source); err != nil {
 		return SugarAddition{}, err
 	}
 	if now > to {
-		return SugarAddition{}, &units.RangeError{Quantity: "wine for the class " + c.Name, Value: now, Min: math.Inf(-1), Max: to, Unit: unit, Source: c.Source}
+		return SugarAddition{}, &units.RangeError{Quantity: "wine for the class " + c.Name, Value: now, Max: to, Unit: unit, Source: c.Source}
 	}
 	if now >= from {
 		return before.addition(0, v, s)

@@ -46,11 +46,13 @@ func (s Solute) String() string {
 // Solutes is a set of solutes.
 type Solutes uint8
 
-// Set makes a set.
+// Set makes a set of the solutes named; anything else is left out.
 func Set(members ...Solute) Solutes {
 	var set Solutes
 	for _, s := range members {
-		set |= 1 << s
+		if s >= 0 && s < solutes {
+			set |= 1 << s
+		}
 	}
 	return set
 }
@@ -115,6 +117,9 @@ func (m masses) volume() float64 { return density.Volume20(m.e, m.s, m.w) }
 func (c *Component) perLitre() (masses, error) {
 	if !(c.Volume >= 0 && c.Volume <= maxVolume) {
 		return masses{}, &units.RangeError{Quantity: "volume of " + c.name(), Value: float64(c.Volume), Max: maxVolume, Unit: "L"}
+	}
+	if !(c.Cost >= 0 && c.Cost <= 1e12) {
+		return masses{}, units.Check("cost of "+c.name(), c.Cost, 0, 1e12, "per L", "")
 	}
 	for s, x := range c.contents() {
 		if !(x >= 0 && x <= 1000) {

@@ -143,7 +143,7 @@ func (s suspect) explain(base, spirit Component, isBase bool, reading gravity.SG
 		return Explanation{}, false
 	}
 	return Explanation{Component: s.of.label(), Quantity: s.quantity, From: from, To: to, Unit: s.unit,
-		Deviations: math.Abs(to-from) / s.doubt, Result: m}, true
+		Deviations: min(math.Abs(to-from)/s.doubt, math.MaxFloat64), Result: m}, true
 }
 
 // Repair is what brings a blend to the target after all: spirit where it is

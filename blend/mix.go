@@ -122,7 +122,11 @@ func (m Mixture) Known(s Solute) (units.Concentration, error) {
 	if m.Missing[s] != "" {
 		return 0, fmt.Errorf("%v of %q: %w, so the blend's is not either", s, m.Missing[s], ErrUnknown)
 	}
-	return m.contents()[s], nil
+	c := m.contents()[s]
+	if err := units.Check(s.String(), float64(c), 0, 1000, "g/L", "a mixture that Mix made"); err != nil {
+		return 0, err
+	}
+	return c, nil
 }
 
 // Component is the mixture as a component of the next blend.

@@ -61,16 +61,15 @@ func pose(total units.Volume, cs []Component, wants []Want) (*problem, error) {
 	if len(cs) < 1 || len(cs) > maxComponents {
 		return nil, &units.RangeError{Quantity: "number of components", Value: float64(len(cs)), Min: 1, Max: maxComponents}
 	}
-	if err := units.Check("total volume", p.total, 0, maxVolume, "L", ""); err != nil {
-		return nil, err
+	if p.total != 0 {
+		if err := units.Check("total volume", p.total, 1e-9, maxVolume, "L", ""); err != nil {
+			return nil, err
+		}
 	}
 	for i := range cs {
 		m, err := cs[i].perLitre()
 		if err != nil {
 			return nil, err
-		}
-		if !(cs[i].Cost >= 0 && cs[i].Cost <= 1e12) {
-			return nil, units.Check("cost of "+cs[i].name(), cs[i].Cost, 0, 1e12, "per L", "")
 		}
 		p.m = append(p.m, m)
 	}

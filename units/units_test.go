@@ -234,3 +234,21 @@ func ExampleParseVolume() {
 	// volume "1,500 L": expected 1500 (thousands) or 1.500 (decimal) written without the comma
 	// true
 }
+
+func TestScanAndCheck(t *testing.T) {
+	n, unit, err := units.Scan("amount", "1 1/2  Fluid   Ounces")
+	if err != nil || n.String() != "1.5" || unit != "fluid ounces" {
+		t.Errorf("%v, %q, %v", n, unit, err)
+	}
+	if err := units.Check("x", 1, 0, 2, "", ""); err != nil {
+		t.Error(err)
+	}
+	for _, x := range []float64{-1, 3, math.NaN(), math.Inf(1), math.Inf(-1)} {
+		if err := units.Check("x", x, 0, 2, "L", "here"); err == nil || !strings.Contains(err.Error(), "0 to 2 L (here)") {
+			t.Errorf("%v: %v", x, err)
+		}
+		if err := units.Check("x", x, math.Inf(-1), math.Inf(1), "", ""); (err == nil) != (math.Abs(x) < 9) {
+			t.Errorf("%v without bounds: %v", x, err)
+		}
+	}
+}

@@ -1,5 +1,8 @@
 package density
 
+// trace in kg/m3 is told from nothing by no formula, but divides badly.
+const trace = 1e-12
+
 // SourceMixture names the model of the three components together.
 const SourceMixture = "excess volumes of OIML R 22 and ICUMSA 1990 added over the shared water"
 
@@ -29,6 +32,9 @@ func Volume20(e, s, w float64) float64 {
 }
 
 func sharedWater(e, s float64) float64 {
+	if e+s < trace {
+		return waterBySucrose
+	}
 	return (e*waterBySucrose + s*waterByEthanol) / (e + s)
 }
 
@@ -108,11 +114,11 @@ func SucroseByConcentration(c float64) float64 {
 // kg sucrose. It is negative or not finite where nothing fits.
 func WaterIn(e, s float64) float64 {
 	switch {
-	case e == 0 && s == 0:
+	case e < trace && s < trace:
 		return Water20
-	case s == 0:
+	case s < trace:
 		return e/ByMass(100*e/PureEthanol) - e
-	case e == 0:
+	case e < trace:
 		return s/SucroseByConcentration(s) - s
 	}
 	// First guess: our own least-squares fit, within 0.2 % of the water to

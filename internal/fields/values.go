@@ -1,6 +1,7 @@
 package fields
 
 import (
+	"flag"
 	"fmt"
 	"strings"
 
@@ -48,10 +49,15 @@ func (n *Number) Set(text string) error {
 }
 
 // String prints it.
-func (n *Number) String() string { return fmt.Sprint(float64(*n)) }
+func (n *Number) String() string {
+	if n == nil {
+		return "0"
+	}
+	return fmt.Sprint(float64(*n))
+}
 
 // Within is a number that must lie from lo to hi.
-func Within(n *Number, lo, hi float64) Setter { return within{n, lo, hi} }
+func Within(n *Number, lo, hi float64) flag.Value { return within{n, lo, hi} }
 
 type within struct {
 	*Number
