@@ -67,8 +67,8 @@ type Fermented struct {
 }
 
 // solvedTo is in grams of alcohol per 100 g of must. A Newton step this small
-// leaves an error of its square, a halving near the dry end one of its size.
-const solvedTo = 1e-6
+// leaves an error of its square.
+const solvedTo = 2e-5
 
 var densestMust = density.Sucrose20(density.MaxSucrose) / density.Water20
 

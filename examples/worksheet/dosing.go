@@ -24,7 +24,7 @@ func dose(set *flag.FlagSet, args []string, out io.Writer) error {
 	set.Var(&v, "volume", "of the must or wine")
 	set.Var(&sulfite, "sulfite", `SO2 to add, such as "50 mg/L"`)
 	set.Var(&sorbate, "sorbate", `sorbic acid to add, such as "200 mg/L"`)
-	set.Var(fields.Within(&pH, 2.5, 4.5), "ph", "of the wine: what part of the SO2 then works")
+	set.Var(&pH, "ph", "of the wine: what part of the SO2 then works")
 	set.Var(&raise, "raise-acid", `titratable acidity to add, such as "1 g/L"`)
 	set.Var(&lower, "lower-acid", `titratable acidity to take away`)
 	set.Var(&from, "from", "gravity of the must (with -to)")

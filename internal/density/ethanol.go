@@ -32,11 +32,37 @@ var ethanolTable = [7][]float64{
 	{-9.9739231e-11},
 }
 
-// Ethanol20 is the density at 20 C of ethanol-water with mass fraction p of
-// ethanol. It reproduces OIML R 22 Tables III and IV to 0.005 kg/m3. The terms
-// are summed in pairs (Estrin), for the steps of a solver wait for the result.
-func Ethanol20(p float64) float64 {
-	c := (*[12]float64)(ethanolTable[0])
+// ethanol20 are the coefficients in p at 20 C, and ethanolColumns[k] those in
+// t-20 of the power k of p, lowest first.
+var (
+	ethanol20      = (*[12]float64)(ethanolTable[0])
+	ethanolColumns = func() (columns [12][7]float64) {
+		for i, row := range ethanolTable {
+			for k, c := range row {
+				columns[k][i] = c
+			}
+		}
+		return columns
+	}()
+)
+
+// isotherm are the coefficients in p at t. Powers of p above the fourth have
+// terms to the third power of t-20 only.
+func isotherm(t float64) (c [12]float64) {
+	x := t - 20
+	for k := range 5 {
+		r := &ethanolColumns[k]
+		c[k] = r[0] + x*(r[1]+x*(r[2]+x*(r[3]+x*(r[4]+x*(r[5]+x*r[6])))))
+	}
+	for k := 5; k < 12; k++ {
+		r := &ethanolColumns[k]
+		c[k] = r[0] + x*(r[1]+x*(r[2]+x*r[3]))
+	}
+	return c
+}
+
+// sum is the polynomial, in pairs (Estrin): the steps of a solver wait for it.
+func sum(c *[12]float64, p float64) float64 {
 	p2 := p * p
 	p4 := p2 * p2
 	return (c[0] + c[1]*p + (c[2]+c[3]*p)*p2) +
@@ -44,49 +70,30 @@ func Ethanol20(p float64) float64 {
 		(c[8]+c[9]*p+(c[10]+c[11]*p)*p2)*(p4*p4)
 }
 
-// ethanolSlope20 is Ethanol20 and its derivative in p.
-func ethanolSlope20(p float64) (rho, slope float64) {
-	c := (*[12]float64)(ethanolTable[0])
+// slope is the derivative of sum.
+func slope(c *[12]float64, p float64) float64 {
 	p2 := p * p
 	p4 := p2 * p2
-	slope = (c[1] + 2*c[2]*p + (3*c[3]+4*c[4]*p)*p2) +
+	return (c[1] + 2*c[2]*p + (3*c[3]+4*c[4]*p)*p2) +
 		(5*c[5]+6*c[6]*p+(7*c[7]+8*c[8]*p)*p2)*p4 +
 		(9*c[9]+10*c[10]*p+11*c[11]*p2)*(p4*p4)
-	return Ethanol20(p), slope
 }
+
+// Ethanol20 is the density at 20 C of ethanol-water with mass fraction p of
+// ethanol. It reproduces OIML R 22 Tables III and IV to 0.005 kg/m3.
+func Ethanol20(p float64) float64 { return sum(ethanol20, p) }
 
 // Ethanol is the density of ethanol-water at t: OIML R 22 Tables I and II.
 func Ethanol(p, t float64) float64 {
-	x, rho := t-20, 0.0
-	for i := len(ethanolTable) - 1; i >= 0; i-- {
-		rho = rho*x + horner(ethanolTable[i], p)
-	}
-	return rho
+	c := isotherm(t)
+	return sum(&c, p)
 }
 
-func ethanolSlope(p, t float64) (rho, slope float64) {
-	x := t - 20
-	for i := len(ethanolTable) - 1; i >= 0; i-- {
-		r, s := hornerSlope(ethanolTable[i], p)
-		rho, slope = rho*x+r, slope*x+s
-	}
-	return rho, slope
-}
+func ethanolSlope20(p float64) (rho, drho float64) { return sum(ethanol20, p), slope(ethanol20, p) }
 
-func horner(c []float64, x float64) float64 {
-	y := 0.0
-	for i := len(c) - 1; i >= 0; i-- {
-		y = y*x + c[i]
-	}
-	return y
-}
-
-func hornerSlope(c []float64, x float64) (y, slope float64) {
-	for i := len(c) - 1; i >= 0; i-- {
-		slope = slope*x + y
-		y = y*x + c[i]
-	}
-	return y, slope
+func ethanolSlope(p, t float64) (rho, drho float64) {
+	c := isotherm(t)
+	return sum(&c, p), slope(&c, p)
 }
 
 // firstGuess[k] multiplies q^(k+1), q the volume fraction: our own least-squares

@@ -49,6 +49,15 @@ func Sucrose(w, t float64) float64 {
 	return rho
 }
 
+// hornerSlope is a polynomial, lowest coefficient first, and its derivative.
+func hornerSlope(c []float64, x float64) (y, dy float64) {
+	for i := len(c) - 1; i >= 0; i-- {
+		dy = dy*x + y
+		y = y*x + c[i]
+	}
+	return y, dy
+}
+
 func sucroseSlope(w, t float64) (rho, slope float64) {
 	x := (t - 20) / 100
 	for j := len(sucroseTable) - 1; j >= 0; j-- {

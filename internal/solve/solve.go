@@ -10,8 +10,9 @@ import "errors"
 var ErrNoRoot = errors.New("no root in the bracket")
 
 // Rising returns x in [lo, hi] with f(x) = 0 for a function that rises through
-// zero there; f returns its value and its slope. The result is within tol of
-// the root. guess may be any point of the bracket.
+// zero there; f returns its value and its slope. It ends with a Newton step of at
+// most tol, which leaves an error of its square, or with a halving of a
+// millionth of tol. guess may be any point of the bracket.
 func Rising(f func(x float64) (y, slope float64), guess, lo, hi, tol float64) (float64, error) {
 	if !(guess >= lo && guess <= hi) {
 		guess = lo + (hi-lo)/2
@@ -29,9 +30,9 @@ func Rising(f func(x float64) (y, slope float64), guess, lo, hi, tol float64) (f
 		default:
 			return 0, ErrNoRoot
 		}
-		next := x - y/slope
+		next, near := x-y/slope, tol
 		if !(next > lo && next < hi) { // also NaN
-			next = lo + (hi-lo)/2
+			next, near = lo+(hi-lo)/2, 1e-6*tol
 			// The end itself may be the root, or the function may not cross.
 			if y < 0 && !above {
 				if v, _ := f(hi); !(v >= 0) {
@@ -48,7 +49,7 @@ func Rising(f func(x float64) (y, slope float64), guess, lo, hi, tol float64) (f
 		}
 		step := next - x
 		x = next
-		if step <= tol && step >= -tol || hi-lo <= tol {
+		if step <= near && step >= -near || hi-lo <= 1e-6*tol {
 			return x, nil
 		}
 	}
