@@ -117,7 +117,7 @@ func TestWatchGasYield(t *testing.T) {
 	standard := deviation / math.Sqrt(float64(len(ends)))
 	gas := func(y abv.Yield) float64 { return watchSugar * y.CarbonDioxide / (1 + y.CarbonDioxide + y.Yeast) }
 	gayLussac := watchSugar * 2 * 44.010 / 180.156 // C6H12O6 = 2 C2H5OH + 2 CO2
-	t.Logf("rms | Carbon dioxide of 200 g/L of hexose, measured fermentations that were over | %d | within %s; %s; %s", len(ends), "3 g/L",
+	t.Logf("rms | Carbon dioxide of 200 g/L of hexose, measured fermentations that were over | %d | %s; %s", len(ends),
 		fmt.Sprintf("measured %.1f, standard error %.1f g/L", mean, standard),
 		fmt.Sprintf("Balling's must %.1f, his wort %.1f, Gay-Lussac without yeast %.1f g/L", gas(abv.Must), gas(abv.Wort), gayLussac))
 	// Dissolved gas and three standard errors.

@@ -95,9 +95,9 @@ func Judge(w Wine) (Verdict, error) {
 		return Verdict{}, err
 	}
 	v := Verdict{DelleUnits: du, NotChecked: []string{
-		"how much live yeast is left",
+		"live yeast left",
 		"bacteria",
-		"the readings that all this rests on",
+		"the readings",
 		"closure and bottle",
 	}}
 	if w.PH != 0 {

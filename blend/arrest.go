@@ -36,7 +36,7 @@ func (a Arrest) Result() (base Component, blend Mixture, err error) {
 
 // ArrestDoubt is how sure the inputs of an Arrest are, as standard
 // uncertainties; zero is exact. Balance is that of the mass balance itself in
-// % vol: BalanceDoubt against measured beers.
+// % vol: abv.BalanceDoubt against measured beers.
 type ArrestDoubt struct {
 	OG, Stop         gravity.SG
 	Yeast            float64 // of Yield.Yeast, which lies anywhere within limits
@@ -46,15 +46,6 @@ type ArrestDoubt struct {
 	Balance, Density float64 // % vol; relative, of the density model (zero: from the blend)
 }
 
-// BalanceDoubt is the root-mean-square error in % vol of the fermentation mass
-// balance on 34 measured worts and beers (USDA Bulletin 493, 1917): 0.17.
-// YeastDoubt is half of the distance between Balling's yields for wort and
-// for must, as the half-width within which the yield of a fruit must lies.
-const (
-	BalanceDoubt = 0.17
-	YeastDoubt   = (0.11 - 0.0444) / 2
-)
-
 // ArrestSure holds every figure of an Arrest with its uncertainty and budget:
 // strengths in % vol, extracts in g/L, volumes in L, gravities as SG.
 type ArrestSure struct {
@@ -62,6 +53,7 @@ type ArrestSure struct {
 	Blend                                                  Mixture
 	BaseStrength, BaseExtract, BaseVolume                  uncertainty.Result
 	BlendStrength, BlendExtract, BlendVolume, BlendGravity uncertainty.Result
+	BlendSugar                                             uncertainty.Result // the extract less what of a wine's is not sugar
 }
 
 // Within is Result with its uncertainties. Errors as Result and
@@ -118,6 +110,7 @@ func (a Arrest) figures(d ArrestDoubt) ([]uncertainty.Input, []arrestFigure, *Ar
 		{Name: "strength of " + a.Spirit.label(), Value: float64(a.Spirit.Strength), Standard: float64(d.SpiritStrength)},
 		{Name: "fermentation balance", Standard: d.Balance},
 		{Name: "density model", Standard: d.Density},
+		{Name: "sugar-free extract", Value: abv.SugarFreeExtract, Standard: abv.SugarFreeExtractDoubt},
 	}
 	run := func(x []float64) (Component, Mixture, error) {
 		b := a
@@ -150,6 +143,10 @@ func (a Arrest) figures(d ArrestDoubt) ([]uncertainty.Input, []arrestFigure, *Ar
 		{&s.BaseStrength, ofBase(func(c Component) float64 { return float64(c.Strength) })},
 		{&s.BaseExtract, ofBase(func(c Component) float64 { return float64(c.Extract) })},
 		{&s.BaseVolume, ofBase(func(c Component) float64 { return float64(c.Volume) })},
+		{&s.BlendSugar, func(x []float64) (float64, error) {
+			base, m, err := run(x)
+			return max(0, float64(m.Extract)-x[9]*float64(base.Volume)/max(float64(m.Volume), 1e-9)), err
+		}},
 		{&s.BlendStrength, ofBlend(1, func(m Mixture) float64 { return float64(m.Strength) })},
 		{&s.BlendExtract, ofBlend(1, func(m Mixture) float64 { return float64(m.Extract) })},
 		{&s.BlendVolume, ofBlend(-1, func(m Mixture) float64 { return float64(m.Volume) })},

@@ -24,7 +24,7 @@ func TestArrest(t *testing.T) {
 	if m != again || math.Abs(float64(base.Strength)-6.235) > 5e-4 {
 		t.Errorf("%+v, %+v", base, m)
 	}
-	d := blend.ArrestDoubt{OG: 0.0006, Stop: 0.0006, Yeast: blend.YeastDoubt / math.Sqrt(3), Must: 0.05, SpiritVolume: 0.01, SpiritStrength: 0.17, Balance: blend.BalanceDoubt}
+	d := blend.ArrestDoubt{OG: 0.0006, Stop: 0.0006, Yeast: abv.YeastDoubt / math.Sqrt(3), Must: 0.05, SpiritVolume: 0.01, SpiritStrength: 0.17, Balance: abv.BalanceDoubt}
 	s, err := a.Within(d)
 	if err != nil {
 		t.Fatal(err)
@@ -36,7 +36,7 @@ func TestArrest(t *testing.T) {
 	for _, c := range s.BlendStrength.Budget {
 		shares += c.Share
 	}
-	if math.Abs(shares-1) > 1e-9 || s.BaseStrength.Standard < blend.BalanceDoubt {
+	if math.Abs(shares-1) > 1e-9 || s.BaseStrength.Standard < abv.BalanceDoubt {
 		t.Errorf("shares add to %v, base %v", shares, s.BaseStrength)
 	}
 	// What the balance doubts in alcohol it takes from the extract.

@@ -100,7 +100,9 @@ func pose(total units.Volume, cs []Component, wants []Want) (*problem, error) {
 
 // stock of a component in litres.
 func (p *problem) stock(i int) float64 {
-	if v := float64(p.cs[i].Volume); v > 0 {
+	// More than a thousand times the blend is as good as no limit, and the
+	// programme stays well scaled.
+	if v := float64(p.cs[i].Volume); v > 0 && !(p.total > 0 && v > 1000*p.total) {
 		return v
 	}
 	return math.Inf(1)

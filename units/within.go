@@ -47,3 +47,25 @@ func SplitWithin(quantity, text string) (value, upper string, err error) {
 	}
 	return value, strings.TrimSpace(number.Add(half).Round(maxPlaces).String() + " " + unit), nil
 }
+
+// Within reads a quantity with its limits by the quantity's own parser:
+//
+//	g, half, err := units.Within(gravity.Parse, "gravity", "1.092 ± 0.001")
+//	in := uncertainty.RectangularInput("original gravity", float64(g), half)
+//
+// half is the half-width in the quantity's base unit, zero where no limits are
+// stated. Errors: *ParseError, *RangeError; those of parse.
+func Within[T ~float64](parse func(string) (T, error), quantity, text string) (value T, half float64, err error) {
+	at, upper, err := SplitWithin(quantity, text)
+	if err != nil {
+		return 0, 0, err
+	}
+	if value, err = parse(at); err != nil || upper == "" {
+		return value, 0, err
+	}
+	end, err := parse(upper)
+	if err != nil {
+		return 0, 0, err
+	}
+	return value, float64(end - value), nil
+}

@@ -57,3 +57,21 @@ func TestScale(t *testing.T) {
 		}
 	}
 }
+
+func TestWithin(t *testing.T) {
+	v, half, err := units.Within(units.ParseVolume, "volume", "26 fl oz ± 2 %")
+	if err != nil || v != 26*units.USFluidOunce || math.Abs(half-0.52*float64(units.USFluidOunce)) > 1e-12 {
+		t.Errorf("%v, %v, %v", v, half, err)
+	}
+	if c, half, err := units.Within(units.ParseTemperature, "temperature", "68 F ± 9"); err != nil || math.Abs(float64(c)-20) > 1e-12 || math.Abs(half-5) > 1e-12 {
+		t.Errorf("%v, %v, %v", c, half, err)
+	}
+	if s, half, err := units.Within(units.ParseStrength, "strength", "80 proof"); err != nil || s != 40 || half != 0 {
+		t.Errorf("%v, %v, %v", s, half, err)
+	}
+	for _, text := range []string{"", "99 % vol ± 5", "40 % vol ± much"} {
+		if s, half, err := units.Within(units.ParseStrength, "strength", text); err == nil {
+			t.Errorf("%q: %v, %v", text, s, half)
+		}
+	}
+}

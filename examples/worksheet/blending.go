@@ -146,16 +146,16 @@ func choices(f *page.Form, vessel blend.Vessel, base blend.Component, spirits []
 				return err
 			}
 			g := f.Volume(fmt.Sprintf("spirit_to_%v", float64(target)), pour.Spirit)
-			g.Method = fmt.Sprintf("%s, %s Delle units", page.Said(f.Concentration("", pour.Result.Extract)), units.Round(delle, 0))
+			note := fmt.Sprintf("%s, %s Delle units", page.Said(f.Concentration("", pour.Result.Extract)), units.Round(delle, 0))
 			if spirit.Volume > 0 && pour.Spirit > spirit.Volume {
-				g.Method += ", more than at hand"
+				note += ", more than at hand"
 			}
 			if vessel.Size > 0 {
 				if _, err := blend.FortifyIn(vessel, base, free, target); err != nil {
-					g.Method += ", does not fit the jar"
+					note += ", does not fit the jar"
 				}
 			}
-			s.Add(page.Said(f.Strength("", target)), g)
+			s.Add(page.Said(f.Strength("", target)), g, note)
 		}
 		p.Sections = append(p.Sections, s)
 	}

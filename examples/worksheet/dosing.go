@@ -47,9 +47,8 @@ func dose(set *flag.FlagSet, args []string, out io.Writer) error {
 			return err
 		}
 		g := f.Mass(name, m)
-		g.Method = spoons.String()
 		weigh = append(weigh, page.Said(f.Mass("", m))+" of "+label)
-		s.Add(label, g)
+		s.Add(label, g, spoons.String())
 		if spoons.UseScale {
 			s.Say("%s: such a spoon may hold %s to %s. Use a scale.", label, page.Said(f.Mass("", spoons.Low)), page.Said(f.Mass("", spoons.High)))
 		}

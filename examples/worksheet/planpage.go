@@ -51,7 +51,8 @@ func (j *job) pouring(b batch, f *page.Form) (page.Section, error) {
 	s.Add(fmt.Sprintf("%s, at %s", b.spirit, f.Temperature(b.cellar)), f.Volume("spirit_to_pour", j.asMeasured))
 	s.Add("makes", f.VolumeWithin("volume", j.within.BlendVolume))
 	s.Add("  of", f.Within("strength", j.within.BlendStrength, "% vol"))
-	s.Add("  with sugar", f.Within("extract", j.within.BlendExtract, "g/L"))
+	s.Add("  with extract", f.Within("extract", j.within.BlendExtract, "g/L"))
+	s.Add("  of which sugar, about", f.Within("sugar_left", j.within.BlendSugar, "g/L"))
 	s.Add("spirit as a share of the blend", f.Plain("spirit_share", 100*j.pour.Share(), 0, "%"))
 	return s, nil
 }
@@ -96,10 +97,7 @@ func (j *job) weighing(b batch, f *page.Form) (page.Section, error) {
 			return s, err
 		}
 		g := f.Mass(dose.name, dose.mass)
-		if g.Method = spoons.String(); len(g.Method) > 16 {
-			g.Method = "on a scale"
-		}
-		s.Add(dose.label, g)
+		s.Add(dose.label, g, spoons.String())
 	}
 	if b.wood > 0 {
 		s.Add("oak chips", f.Mass("oak", b.wood))

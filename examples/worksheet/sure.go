@@ -3,6 +3,7 @@ package main
 import (
 	"strings"
 
+	"example.org/mutage/abv"
 	"example.org/mutage/additions"
 	"example.org/mutage/blend"
 	"example.org/mutage/gravity"
@@ -28,11 +29,11 @@ func (j *job) sure(b batch) error {
 	poured.Volume = j.pour.Spirit
 	j.arrest = blend.Arrest{OG: j.og, Stop: j.stop, Yield: b.yield.Yield, Must: j.must, Lees: b.lees, Spirit: poured}
 	j.doubt = blend.ArrestDoubt{
-		OG: gravity.SG(og.Standard), Stop: gravity.SG(spindle), Yeast: uncertainty.RectangularInput("", 0, blend.YeastDoubt).Standard,
+		OG: gravity.SG(og.Standard), Stop: gravity.SG(spindle), Yeast: uncertainty.RectangularInput("", 0, abv.YeastDoubt).Standard,
 		Must: units.Volume(must), Lees: units.Volume(b.half.Standard("lees", float64(b.lees), units.ToleranceJug, a)),
 		SpiritVolume:   units.Volume(b.half.Standard("spirit_planned", float64(j.pour.Spirit), units.ToleranceJug, a)),
 		SpiritStrength: units.Strength(b.half.Standard("spirit_strength", float64(b.strength), units.ToleranceSpirit, a)),
-		Balance:        blend.BalanceDoubt,
+		Balance:        abv.BalanceDoubt,
 	}
 	if j.within, err = j.arrest.Within(j.doubt); err != nil {
 		return err
@@ -63,7 +64,7 @@ func (j *job) howSure(b batch, f *page.Form) (page.Section, error) {
 	if j.pourToBeSure > 0 {
 		s.Add("to be 95 % sure of it, pour", f.Volume("spirit_to_be_sure", j.pourToBeSure))
 	}
-	s.Say("± is the standard uncertainty: nineteen times in twenty the truth lies within twice as much.")
+	s.Say("± is one standard uncertainty; twice that holds the truth 19 times in 20.")
 	if len(j.assumed) > 0 && f.Details() {
 		s.Say("Assumed, where the batch states no limits (write \"3 L ± 2 %%\"): %s.", strings.Join(j.assumed, "; "))
 	}

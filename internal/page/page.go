@@ -28,11 +28,16 @@ type Section struct {
 	Figures []units.Figure `json:"figures,omitempty"` // under stable names
 	Lines   []string       `json:"lines,omitempty"`
 	labels  []string       // what the cellar hand reads beside each figure
+	notes   []string       // and behind it
 }
 
-// Add puts a figure down, with its label for the page.
-func (s *Section) Add(label string, f units.Figure) {
-	s.Figures, s.labels = append(s.Figures, f), append(s.labels, label)
+// Add puts a figure down, with its label for the page and a note behind it. The
+// method and source of its name are filled in.
+func (s *Section) Add(label string, f units.Figure, note ...string) {
+	if m, ok := methods[f.Name]; ok && f.Method == "" {
+		f.Method, f.Source = m.method, m.source
+	}
+	s.Figures, s.labels, s.notes = append(s.Figures, f), append(s.labels, label), append(s.notes, strings.Join(note, ", "))
 }
 
 // Say puts a line down; one that begins with a space is set as it stands.
@@ -54,7 +59,7 @@ func (f *Form) Flags(set *flag.FlagSet) {
 	set.BoolVar(&f.csv, "csv", false, "print the figures as CSV")
 	set.StringVar(&f.units, "units", "metric", "metric, us or imperial")
 	set.StringVar(&f.Show, "show", "", "working: the hand check as lines for paper; details: all there is to say")
-	set.IntVar(&f.places, "places", -1, "decimal places of every figure, 0 to 9 (default: as the quantity deserves)")
+	set.IntVar(&f.places, "places", -1, "decimal places of figures without ±, 0 to 9 (default: as the quantity deserves)")
 }
 
 // Check says whether the form can be; its error is of usage.
@@ -216,14 +221,14 @@ func (p Page) Text() string {
 		fmt.Fprintf(&b, "\n%s\n", strings.ToUpper(s.Title))
 		for i, g := range s.Figures {
 			line := strings.TrimRight(fmt.Sprintf("  %-*s%s %s", label, s.labels[i], onPoint(g), g.Unit), " ")
-			switch {
-			case g.Method == "":
+			switch note := s.notes[i]; {
+			case note == "":
 				b.WriteString(line + "\n")
-			case len([]rune(line))+2+len([]rune(g.Method)) <= width:
-				b.WriteString(line + "  " + g.Method + "\n")
+			case len([]rune(line))+2+len([]rune(note)) <= width:
+				b.WriteString(line + "  " + note + "\n")
 			default:
 				b.WriteString(line + "\n")
-				wrap(&b, g.Method, "      ", "      ")
+				wrap(&b, note, "      ", "      ")
 			}
 		}
 		for _, line := range s.Lines {

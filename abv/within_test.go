@@ -1,0 +1,26 @@
+package abv_test
+
+import (
+	"math"
+	"testing"
+
+	"example.org/mutage/abv"
+	"example.org/mutage/units/uncertainty"
+)
+
+func TestMassBalanceWithin(t *testing.T) {
+	og, fg := uncertainty.RectangularInput("og", 1.092, 0.001), uncertainty.RectangularInput("fg", 1.046, 0.001)
+	r, err := abv.MassBalanceWithin(og, fg, abv.Must)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, _ := abv.MassBalance(1.092, 1.046, abv.Must)
+	// By hand: 0.17 of the balance, 2 x 0.00058 x 135 % vol of the readings, 0.04 of the yield.
+	if math.Abs(r.Value-float64(f.Strength)) > 1e-12 || math.Abs(r.Standard-0.21) > 0.02 || r.Ranked()[0].Name != "fermentation balance" {
+		t.Errorf("%v, %+v", r, r.Ranked())
+	}
+	og.Value = 0.9
+	if _, err := abv.MassBalanceWithin(og, fg, abv.Must); err == nil {
+		t.Error("an original gravity of 0.9: no error")
+	}
+}
