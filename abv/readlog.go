@@ -19,7 +19,8 @@ var logTimes = []string{time.RFC3339, "2006-01-02 15:04:05Z07:00", "2006-01-02 1
 // as in "2026-10-01 08:00,1.0790,21 C". The columns are found by their names; a
 // column "mass" may stand for the weighed vessel; temperature may be left out or
 // empty. Gravities are read by gravity.Parse, temperatures and masses by units.
-// A time without a zone is in place. Errors: *LogLineError, which names the line.
+// A time without a zone is in place. Errors: *LogLineError, which names the line;
+// several of them joined where several lines are wrong.
 func ReadLog(in io.Reader, place *time.Location) ([]LogReading, error) {
 	if in == nil {
 		return nil, &LogLineError{1, errors.New("no log was given to read")}
@@ -49,6 +50,7 @@ func ReadLog(in io.Reader, place *time.Location) ([]LogReading, error) {
 		return fail(fmt.Errorf("no column reading or mass: the header is %q, expected time,reading,temperature", strings.Join(header, ",")))
 	}
 	var log []LogReading
+	var faults []error
 	for {
 		row, err := r.Read()
 		if errors.Is(err, io.EOF) {
@@ -67,9 +69,13 @@ func ReadLog(in io.Reader, place *time.Location) ([]LogReading, error) {
 			return ""
 		}, place)
 		if err != nil {
-			return fail(err)
+			line, _ := r.FieldPos(0)
+			faults = append(faults, &LogLineError{line, err})
 		}
 		log = append(log, reading)
+	}
+	if len(faults) > 0 {
+		return nil, errors.Join(faults...)
 	}
 	if len(log) == 0 {
 		return nil, &LogLineError{2, errors.New("no readings: the first line behind the header is the original gravity")}

@@ -54,6 +54,14 @@ func TestReadLogRefuses(t *testing.T) {
 	}
 }
 
+// All wrong lines are named, not the first.
+func TestReadLogListsAllFaults(t *testing.T) {
+	_, err := abv.ReadLog(strings.NewReader("time,reading\nnoon,1.09\n2026-10-01 08:00,1.08\n2026-10-02 08:00,12\n"), nil)
+	if err == nil || !strings.Contains(err.Error(), "line 2: time") || !strings.Contains(err.Error(), "line 4: gravity") {
+		t.Errorf("%v", err)
+	}
+}
+
 func FuzzReadLog(f *testing.F) {
 	f.Add("time,reading,temperature\n2026-10-01 08:00,1.0790,21 C\n")
 	f.Add("time,mass\n2026-10-01T08:00:00Z,4 kg\n\"")
