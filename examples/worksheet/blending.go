@@ -117,7 +117,7 @@ func fortify(set *flag.FlagSet, args []string, out io.Writer) error {
 	s.Add("spirit", f.Volume("spirit", pour.Spirit))
 	s.Add("spirit by the hand rule", f.Volume("spirit_by_hand", units.Volume(square.Spirit.InexactFloat64())))
 	s.Add("the blend", f.Volume("volume", m.Volume))
-	s.Add("spirit as a share of the blend", f.Plain("spirit_share", 100*pour.Share(), 1, "%"))
+	s.Add("spirit as a share of the blend", f.Percent("spirit_share", pour.Share(), 1))
 	s.Add("real extract, as sugar", f.Plain("extract", float64(m.Extract), 1, "g/L"))
 	s.Add("hydrometer, rested", f.Gravity("blend_reading", float64(m.Gravity)))
 	s.Say("%s", blend.WarmBlend)

@@ -40,9 +40,9 @@ func init() { // not a literal: the commands' help lists the commands
 		{"plan", "What do I pour, weigh and watch for, from must to bottle?", "worksheet plan -batch cherry.json", plan},
 		{"gravity", "What does this reading mean, at 20 C and on other scales?", `worksheet gravity 1.057 -at "26 C"`, readGravity},
 		{"strength", "How strong is it?", "worksheet strength -og 1.092 -fg 1.046", strengthOf},
-		{"blend", "What will these liquids make when poured together?", `worksheet blend "cherry: 3 L at 6.1 % vol with 142 g/L" "spirit: 26 fl oz at 40 % vol"`, blendCommand},
-		{"fortify", "How much spirit brings my wine to the strength I want?", `worksheet fortify -to "20 % vol" "cherry: 3 L at 6.1 % vol with 142 g/L" "spirit: at 75 % vol"`, fortify},
-		{"dose", "What do I weigh or spoon?", `worksheet dose -volume "3 L" -sulfite "50 mg/L" -sorbate "200 mg/L" -ph 3.4`, dose},
+		{"blend", "What will these liquids make when poured together?", `worksheet blend "3 L at 6.1 % vol with 142 g/L" "26 fl oz at 40 % vol"`, blendCommand},
+		{"fortify", "How much spirit brings my wine to the strength I want?", `worksheet fortify -to "20 % vol" "3 L at 6.1 % vol with 142 g/L" "at 75 % vol"`, fortify},
+		{"dose", "What do I weigh or spoon?", `worksheet dose -volume "3 L" -sulfite "50 mg/L" -sorbate "200 mg/L"`, dose},
 		{"watch", "When do I come back to stop it?", `worksheet watch -from "5 % vol" -to "6 % vol" cherry.csv`, watch},
 		{"column", "What do these rows of a spreadsheet come to?", "worksheet column fortify wines.csv > done.csv", column},
 	}

@@ -53,7 +53,7 @@ func (j *job) pouring(b batch, f *page.Form) (page.Section, error) {
 	s.Add("  of", f.Within("strength", j.within.BlendStrength, "% vol"))
 	s.Add("  with extract", f.Within("extract", j.within.BlendExtract, "g/L"))
 	s.Add("  of which sugar, about", f.Within("sugar_left", j.within.BlendSugar, "g/L"))
-	s.Add("spirit as a share of the blend", f.Plain("spirit_share", 100*j.pour.Share(), 0, "%"))
+	s.Add("spirit as a share of the blend", f.Percent("spirit_share", j.pour.Share(), 0))
 	return s, nil
 }
 

@@ -55,12 +55,12 @@ func (j *job) howSure(b batch, f *page.Form) (page.Section, error) {
 	s := page.Section{Title: "How sure"}
 	r := j.within.BlendStrength
 	top := r.Ranked()[0]
-	s.Say("Of the doubt in the strength, %s %% comes from the %s: %s.", units.Round(100*top.Share, 0), top.Name, blend.Better(top.Name))
+	s.Say("Of the doubt in the strength, %s %% comes from the %s: %s.", f.Percent("", top.Share, 0).Fixed(), top.Name, blend.Better(top.Name))
 	reaches, err := r.AtLeast(float64(b.target))
 	if err != nil {
 		return s, err
 	}
-	s.Add("chance of "+page.Said(f.Strength("", b.target))+" or more, %", f.Plain("chance_of_target", 100*reaches, 0, "%"))
+	s.Add("chance of "+page.Said(f.Strength("", b.target))+" or more, %", f.Percent("chance_of_target", reaches, 0))
 	if j.pourToBeSure > 0 {
 		s.Add("to be 95 % sure of it, pour", f.Volume("spirit_to_be_sure", j.pourToBeSure))
 	}

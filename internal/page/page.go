@@ -59,7 +59,7 @@ func (f *Form) Flags(set *flag.FlagSet) {
 	set.BoolVar(&f.csv, "csv", false, "print the figures as CSV")
 	set.StringVar(&f.units, "units", "metric", "metric, us or imperial")
 	set.StringVar(&f.Show, "show", "", "working: the hand check as lines for paper; details: all there is to say")
-	set.IntVar(&f.places, "places", -1, "decimal places of figures without ±, 0 to 9 (default: as the quantity deserves)")
+	set.IntVar(&f.places, "places", -1, "decimal places, 0 to 9, of figures without ±")
 }
 
 // Check says whether the form can be; its error is of usage.
@@ -144,6 +144,11 @@ func (f *Form) Concentration(name string, c units.Concentration) units.Figure {
 // Plain is a number with its usual places.
 func (f *Form) Plain(name string, x float64, places int32, unit string) units.Figure {
 	return units.Figure{Name: name, Value: units.Round(x, f.at(places)), Unit: unit}
+}
+
+// Percent is a share of one, in per cent.
+func (f *Form) Percent(name string, share float64, places int32) units.Figure {
+	return f.Plain(name, 100*share, places, "%")
 }
 
 // Gravity is a specific gravity to four places.
