@@ -43,6 +43,7 @@ func figures(t *testing.T, args ...string) map[string]float64 {
 				Name, Unit  string
 				Value       json.Number
 				Uncertainty json.Number
+				Method      string
 			}
 		}
 	}
