@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/mat"
-	"gonum.org/v1/gonum/optimize/convex/lp"
 )
 
 // linear solves the equations for amounts between zero and stock, in units of
@@ -72,12 +71,9 @@ func (p *problem) costs() []float64 {
 }
 
 // What one unit of an unmet equation costs; the size binds before the wants.
-// Costs stay near 1, for the simplex cycles where rounding of its reduced
-// costs exceeds its tolerance.
 const (
-	miss      = 1
-	missSize  = 100
-	tolerance = 1e-10
+	miss     = 1
+	missSize = 100
 )
 
 // programme minimises cost over the amounts, with two slacks an equation that
@@ -92,32 +88,28 @@ func (p *problem) programme(rows [][]float64, right, cost []float64) (x, missed 
 		}
 	}
 	columns := n + 2*m + limited
-	a := mat.NewDense(m+limited, columns, nil)
-	b := make([]float64, m+limited)
-	c := make([]float64, columns)
-	basic := make([]int, 0, m+limited)
-	copy(c, cost)
-	for k := range m {
-		for i := range n {
-			a.Set(k, i, rows[k][i])
-		}
-		a.Set(k, n+2*k, 1)
-		a.Set(k, n+2*k+1, -1)
-		b[k] = right[k]
-		c[n+2*k], c[n+2*k+1] = miss, miss
-		basic = append(basic, n+2*k)
+	t := tableau{cost: make([]float64, columns)}
+	copy(t.cost, cost)
+	row := func(right float64, basic int) []float64 {
+		r := make([]float64, columns+1)
+		r[basic], r[columns] = 1, right
+		t.rows, t.basic = append(t.rows, r), append(t.basic, basic)
+		return r
 	}
+	for k := range m {
+		r := row(right[k], n+2*k)
+		copy(r, rows[k])
+		r[n+2*k+1] = -1
+		t.cost[n+2*k], t.cost[n+2*k+1] = miss, miss
+	}
+	t.cost[n], t.cost[n+1] = missSize, missSize
 	for i, k := 0, 0; i < n; i++ {
 		if s := p.stock(i); !math.IsInf(s, 1) {
-			a.Set(m+k, i, 1)
-			a.Set(m+k, n+2*m+k, 1)
-			b[m+k] = s / p.scale()
-			basic = append(basic, n+2*m+k)
+			row(s/p.scale(), n+2*m+k)[i] = 1
 			k++
 		}
 	}
-	c[n], c[n+1] = missSize, missSize
-	_, all, err := lp.Simplex(c, a, b, tolerance, basic)
+	all, err := t.minimize()
 	if err != nil {
 		return nil, nil, fmt.Errorf("linear programme of %d components and %d wants: %w", n, len(p.wants), err)
 	}

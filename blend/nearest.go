@@ -73,7 +73,7 @@ func (p *problem) interval(k int, nearest Mixture) (lo, hi float64) {
 			if q.wants[k].value = end; q.feasible() {
 				return end
 			}
-			if math.Abs(outside-inside) <= 1e-6*(1+math.Abs(inside)) {
+			if math.Abs(outside-inside) <= 1e-5*(1+math.Abs(inside)) {
 				break
 			}
 			mid := (inside + outside) / 2
@@ -164,7 +164,7 @@ func (p *problem) content(want Want) (Change, bool) {
 }
 
 // leastPart is the smallest part from 0 to 1 at which would is true, on the side
-// that does, to 1e-6. Beyond some point would may be false again (a component
+// that does, to 1e-5. Beyond some point would may be false again (a component
 // cannot hold so much), so the whole range is looked over first.
 func leastPart(would func(part float64) bool) (float64, bool) {
 	lo, hi := 0.0, -1.0
@@ -178,7 +178,7 @@ func leastPart(would func(part float64) bool) (float64, bool) {
 	if hi < 0 {
 		return 0, false
 	}
-	for hi-lo > 1e-6 {
+	for hi-lo > 1e-5 {
 		if mid := (lo + hi) / 2; would(mid) {
 			hi = mid
 		} else {

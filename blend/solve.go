@@ -28,7 +28,7 @@ type Plan struct {
 //
 // Method: the masses are linear in the amounts and the volume is their sum
 // weighted by partial volumes (exactly, at the point of solution), so each
-// round solves a linear programme and renews the partial volumes. This is
+// round solves a small linear programme and renews the partial volumes. This is
 // Newton's method on the true, non-additive volumes.
 func Solve(total units.Volume, cs []Component, wants ...Want) (Plan, error) {
 	p, err := pose(total, cs, wants)
@@ -104,6 +104,9 @@ func (p *problem) stock(i int) float64 {
 	// programme stays well scaled.
 	if v := float64(p.cs[i].Volume); v > 0 && !(p.total > 0 && v > 1000*p.total) {
 		return v
+	}
+	if p.total == 0 {
+		return 1e6 * p.scale() // without a total, a limit keeps every amount in the programme
 	}
 	return math.Inf(1)
 }

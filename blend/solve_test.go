@@ -243,3 +243,43 @@ func BenchmarkFortify(b *testing.B) {
 		}
 	}
 }
+
+// A component that changes nothing wanted is left out, not stumbled over.
+func TestSolveIdleComponent(t *testing.T) {
+	p, err := blend.Solve(0, []blend.Component{
+		{Name: "wine", Volume: 2, Strength: 12}, {Name: "other", Strength: 5, Extract: 20}, {Name: "spirit", Strength: 96},
+	}, blend.WantAll(0))
+	if err != nil || p.Volumes[0] != 2 || p.Volumes[1] != 0 || p.Volumes[2] != 0 {
+		t.Errorf("%+v, %v", p, err)
+	}
+}
+
+// Degenerate programmes settle: repeated wants, stocks of next to nothing, costs
+// and volumes of any size. What is not met is unreachable, and nothing else.
+func TestSolveSettles(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 8))
+	pick := func(v ...float64) float64 { return v[r.IntN(len(v))] }
+	for range 3000 {
+		cs := make([]blend.Component, 1+r.IntN(6))
+		for i := range cs {
+			cs[i] = blend.Component{Strength: units.Strength(pick(0, 5, 6, 12, 40, 75, 100, 100*r.Float64())), Acid: units.Concentration(pick(0, 5, 7)),
+				Cost: pick(0, 1, 5, 1e-9, 1e9*r.Float64()), Volume: units.Volume(pick(0, 0, 1, 2, 1e-9, 1e-3, 1e12, math.Pow(10, 20*r.Float64()-9)))}
+			if cs[i].Strength < 50 {
+				cs[i].Extract = units.Concentration(pick(0, 20, 140, 1e-11, 300*r.Float64()))
+			}
+		}
+		wants := []blend.Want{blend.WantStrength(units.Strength(pick(0, 6, 12, 20, 100*r.Float64()))), blend.WantExtract(units.Concentration(pick(0, 20, 140, 300*r.Float64()))), blend.WantAcid(5)}[:r.IntN(4)]
+		if len(wants) > 0 && r.IntN(4) == 0 {
+			wants = append(wants, wants[0])
+		}
+		total := units.Volume(pick(1, 5, 1e-9, 1e12))
+		if r.IntN(2) == 0 {
+			total, wants = 0, append(wants, blend.WantAll(r.IntN(len(cs))))
+		}
+		_, err := blend.Solve(total, cs, wants...)
+		var outside *units.RangeError
+		if err != nil && !errors.Is(err, blend.ErrUnreachable) && !errors.As(err, &outside) {
+			t.Fatalf("%v of %+v, %v: %v", total, cs, wants, err)
+		}
+	}
+}
