@@ -134,7 +134,7 @@ func (j *job) staysStill(b batch, f *page.Form) (page.Section, error) {
 }
 
 func (j *job) handRule(b batch, f *page.Form) (page.Section, error) {
-	s := page.Section{Title: "The hand rule (volumes simply added) beside the balance"}
+	s := page.Section{Title: "The hand rule (volumes simply added) beside the balance at 20 C"}
 	s.Add("spirit by the hand rule", f.Volume("spirit_by_hand", units.Volume(j.square.Spirit.InexactFloat64())))
 	s.Add("spirit by the balance", f.Volume("spirit", j.pour.Spirit))
 	if b.planned > 0 {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"strings"
 
 	"example.org/mutage/abv"
@@ -46,7 +47,10 @@ func (j *job) sure(b batch) error {
 	unlimited := j.spirit
 	unlimited.Volume = 0
 	if sure, err := blend.Fortify(j.base, unlimited, units.Strength(aim)); err == nil {
-		j.pourToBeSure = sure.Spirit
+		// As the cellar measures it, like the amount to pour.
+		if j.pourToBeSure, err = abv.VolumeAt(sure.Spirit, b.strength, units.Celsius(20), b.cellar); err != nil {
+			return fmt.Errorf("cellar_temperature: %w", err)
+		}
 	}
 	return nil
 }
