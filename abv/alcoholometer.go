@@ -8,10 +8,6 @@ import (
 	"example.org/mutage/units"
 )
 
-// glassExpansion is the cubic expansion of the glass of a spindle per C
-// (ISO 1768:1975, clause 3).
-const glassExpansion = 25e-6
-
 // An alcoholometer is right at its basis temperature. Elsewhere it floats where
 // rho(p,t) (1 + g (t - basis)) is the density that its scale was drawn for.
 type alcoholometer struct {
@@ -41,7 +37,7 @@ func (a alcoholometer) contents(reading float64, at units.Temperature) (float64,
 		return density.ByMassAt(reading/a.degree, t), nil
 	}
 	drawn := density.Ethanol(density.ByMassAt(reading/a.degree, a.basis), a.basis)
-	p, ok := fractionAt(drawn/(1+glassExpansion*(t-a.basis)), t, lo)
+	p, ok := fractionAt(drawn/(1+density.Glass*(t-a.basis)), t, lo)
 	if !ok {
 		return 0, &units.RangeError{Quantity: fmt.Sprintf("%s at %.4g C", a.name, t), Value: reading,
 			Min: max(0, a.shown(lo, t)), Max: min(100*a.degree, a.shown(1, t)), Unit: a.unit, Source: "water to pure alcohol, " + density.SourceEthanol}
@@ -55,7 +51,7 @@ func (a alcoholometer) shown(p, t float64) float64 {
 	if t == a.basis {
 		return a.degree * density.ByVolumeAt(p, t)
 	}
-	rho := density.Ethanol(p, t) * (1 + glassExpansion*(t-a.basis))
+	rho := density.Ethanol(p, t) * (1 + density.Glass*(t-a.basis))
 	at, ok := fractionAt(rho, a.basis, 0)
 	switch {
 	case ok:

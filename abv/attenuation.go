@@ -5,7 +5,6 @@ import (
 
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/density"
-	"example.org/mutage/internal/solve"
 	"example.org/mutage/units"
 )
 
@@ -51,20 +50,12 @@ func RealExtract(strength units.Strength, wine gravity.SG) (Composition, error) 
 	if err != nil {
 		return Composition{}, err
 	}
-	most := density.MostExtract(float64(strength))
-	e, rho := float64(strength)/100*density.PureEthanol, float64(wine)*density.Water20
-	s, err := solve.Rising(func(s float64) (float64, float64) {
-		w := density.WaterIn(e, s)
-		v := density.VolumePartials20(e, s, w)
-		return e + s + w - rho, 1 - v.S/v.W
-	}, float64(wine-dry.Gravity)*density.Water20/0.385, 0, most, 1e-9)
-	if err != nil {
-		if d := float64(wine - dry.Gravity); !(d > -1e-9 && d < 1e-9) { // rounding
-			top := (e + most + density.WaterIn(e, most)) / density.Water20
-			return Composition{}, units.Check(fmt.Sprintf("gravity of a liquid of %.4g %% vol", float64(strength)), float64(wine),
-				float64(dry.Gravity), top, "", "from no extract up, "+density.SourceMixture)
-		}
-		s = 0
+	s, ok := density.ExtractOf(float64(wine)*density.Water20, float64(strength), 20)
+	if !ok {
+		e, most := float64(strength)/100*density.PureEthanol, density.MostExtract(float64(strength))
+		top := (e + most + density.WaterIn(e, most)) / density.Water20
+		return Composition{}, units.Check(fmt.Sprintf("gravity of a liquid of %.4g %% vol", float64(strength)), float64(wine),
+			float64(dry.Gravity), top, "", "from no extract up, "+density.SourceMixture)
 	}
 	return Composition{Strength: strength, Extract: units.Concentration(s), Gravity: wine}, nil
 }

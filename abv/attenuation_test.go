@@ -166,25 +166,25 @@ func TestAttenuationRefuses(t *testing.T) {
 				return float64(n), err
 			},
 		} {
-			if got, err := f(gravity.Plato(x), 0); !isInstrumentRange(err) || got != 0 {
+			if got, err := f(gravity.Plato(x), 0); !handbook.IsRange(err) || got != 0 {
 				t.Errorf("%s, original %v: %v, %v", name, x, got, err)
 			}
 		}
 	}
 	for _, x := range []float64{-5.01, 12.01, nan, inf, -inf} {
-		if got, err := abv.ApparentAttenuation(12, gravity.Plato(x)); !isInstrumentRange(err) || got != 0 {
+		if got, err := abv.ApparentAttenuation(12, gravity.Plato(x)); !handbook.IsRange(err) || got != 0 {
 			t.Errorf("apparent %v: %v, %v", x, got, err)
 		}
-		if got, err := abv.BallingRealExtract(12, gravity.Plato(x)); !isInstrumentRange(err) || got != 0 {
+		if got, err := abv.BallingRealExtract(12, gravity.Plato(x)); !handbook.IsRange(err) || got != 0 {
 			t.Errorf("apparent %v: %v, %v", x, got, err)
 		}
 	}
 	for _, x := range []float64{-0.01, 12.01, nan, inf, -inf} {
-		if got, err := abv.RealAttenuation(12, gravity.Plato(x)); !isInstrumentRange(err) || got != 0 {
+		if got, err := abv.RealAttenuation(12, gravity.Plato(x)); !handbook.IsRange(err) || got != 0 {
 			t.Errorf("real %v: %v, %v", x, got, err)
 		}
 	}
-	if got, err := abv.BallingRealExtract(12, -4.9); !isInstrumentRange(err) || got != 0 {
+	if got, err := abv.BallingRealExtract(12, -4.9); !handbook.IsRange(err) || got != 0 {
 		t.Errorf("drier than dry: %v, %v", got, err)
 	}
 	for _, wine := range []abv.Composition{
@@ -192,28 +192,28 @@ func TestAttenuationRefuses(t *testing.T) {
 		{Strength: 12, Extract: -1}, {Strength: 12, Extract: 900}, {Strength: 12, Extract: units.Concentration(nan)}, {Strength: 12, Extract: units.Concentration(inf)},
 		{Strength: 60, Extract: 100},
 	} {
-		if got, err := abv.OriginalExtract(wine, abv.Must); !isInstrumentRange(err) || got != 0 {
+		if got, err := abv.OriginalExtract(wine, abv.Must); !handbook.IsRange(err) || got != 0 {
 			t.Errorf("original of %+v: %v, %v", wine, got, err)
 		}
 		if wine.Strength == 60 {
 			continue // a liqueur has a degree, but no must
 		}
-		if got, err := abv.DegreeOfFermentation(wine, abv.Must); !isInstrumentRange(err) || got != 0 {
+		if got, err := abv.DegreeOfFermentation(wine, abv.Must); !handbook.IsRange(err) || got != 0 {
 			t.Errorf("degree of %+v: %v, %v", wine, got, err)
 		}
 	}
-	if got, err := abv.DegreeOfFermentation(abv.Composition{}, abv.Must); !isInstrumentRange(err) || got != 0 {
+	if got, err := abv.DegreeOfFermentation(abv.Composition{}, abv.Must); !handbook.IsRange(err) || got != 0 {
 		t.Errorf("degree of water: %v, %v", got, err)
 	}
 	wine := abv.Composition{Strength: 12, Extract: 20}
-	if got, err := abv.OriginalExtract(wine, abv.Yield{}); !isInstrumentRange(err) || got != 0 {
+	if got, err := abv.OriginalExtract(wine, abv.Yield{}); !handbook.IsRange(err) || got != 0 {
 		t.Errorf("no yield: %v, %v", got, err)
 	}
-	if got, err := abv.DegreeOfFermentation(wine, abv.Yield{CarbonDioxide: nan}); !isInstrumentRange(err) || got != 0 {
+	if got, err := abv.DegreeOfFermentation(wine, abv.Yield{CarbonDioxide: nan}); !handbook.IsRange(err) || got != 0 {
 		t.Errorf("no yield: %v, %v", got, err)
 	}
 	for _, c := range []struct{ strength, sg float64 }{{-1, 1}, {101, 1}, {nan, 1}, {inf, 1}, {12, 0.98}, {12, 1.4}, {12, nan}, {12, inf}, {12, -inf}} {
-		if got, err := abv.RealExtract(units.Strength(c.strength), gravity.SG(c.sg)); !isInstrumentRange(err) || got != (abv.Composition{}) {
+		if got, err := abv.RealExtract(units.Strength(c.strength), gravity.SG(c.sg)); !handbook.IsRange(err) || got != (abv.Composition{}) {
 			t.Errorf("%+v: %v, %v", c, got, err)
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"example.org/mutage/internal/density"
 	"example.org/mutage/internal/solve"
 	"example.org/mutage/units"
+	"example.org/mutage/units/uncertainty"
 )
 
 // BoilOff is the strength and real extract of a wine from two true gravities at
@@ -84,12 +85,32 @@ func BoilOffInFull(wine, residue gravity.SG, y Yield) (Evaporation, error) {
 	if b.OriginalGravity, err = b.Original.SG(); err != nil {
 		return Evaporation{}, err
 	}
-	spirit := float64(1+wine-residue) * density.Water20
-	if p := density.EthanolFraction(spirit, 20); p > 0 { // below: water
-		b.Tabarie = units.Strength(density.ByVolume(p))
-	}
+	b.Tabarie = tabarie(wine, residue)
 	b.Model = units.Strength(math.Abs(float64(b.Tabarie - c.Strength)))
 	return b, nil
+}
+
+// tabarie is the strength of the spirit as heavy as wine less residue plus water.
+func tabarie(wine, residue gravity.SG) units.Strength {
+	if p := density.EthanolFraction(float64(1+wine-residue)*density.Water20, 20); p > 0 { // below: water
+		return units.Strength(density.ByVolume(p))
+	}
+	return 0
+}
+
+// BoilOffWithin is the strength in % vol by BoilOff with its uncertainty and
+// budget: of the two true gravities (SG) and of the model, as in Evaporation.
+// Domain as BoilOff. Errors as BoilOff and uncertainty.Propagate.
+func BoilOffWithin(wine, residue uncertainty.Input) (uncertainty.Result, error) {
+	c, err := BoilOff(gravity.SG(wine.Value), gravity.SG(residue.Value))
+	if err != nil {
+		return uncertainty.Result{}, err
+	}
+	model := math.Abs(float64(tabarie(gravity.SG(wine.Value), gravity.SG(residue.Value)) - c.Strength))
+	return uncertainty.Propagate(func(x []float64) (float64, error) {
+		c, err := BoilOff(gravity.SG(x[0]), gravity.SG(x[1]))
+		return float64(c.Strength) + x[2], err
+	}, []uncertainty.Input{wine, residue, {Name: "model", Standard: model}}, nil)
 }
 
 // BallingBoilOff is Balling's full test of a beer: from the apparent extract m

@@ -8,7 +8,9 @@ import (
 	"example.org/mutage/abv"
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/handbook"
 	"example.org/mutage/units"
+	"example.org/mutage/units/uncertainty"
 )
 
 // A made wine, boiled and made up: its extract in water is the residue.
@@ -104,24 +106,24 @@ func TestBoilOffRefuses(t *testing.T) {
 		{1.0101, 1.01}, {0.96, 1.3333}, {0.99, 0.9999}, {1, 1.36}, {0.85, 1.01}, {0, 1.01},
 		{nan, 1.01}, {inf, 1.01}, {-inf, 1.01}, {1, nan}, {1, inf}, {1, -inf},
 	} {
-		if got, err := abv.BoilOff(c.wine, c.residue); !isInstrumentRange(err) || got != (abv.Composition{}) {
+		if got, err := abv.BoilOff(c.wine, c.residue); !handbook.IsRange(err) || got != (abv.Composition{}) {
 			t.Errorf("%+v: %v, %v", c, got, err)
 		}
-		if got, err := abv.BoilOffInFull(c.wine, c.residue, abv.Must); !isInstrumentRange(err) || got != (abv.Evaporation{}) {
+		if got, err := abv.BoilOffInFull(c.wine, c.residue, abv.Must); !handbook.IsRange(err) || got != (abv.Evaporation{}) {
 			t.Errorf("%+v: %v, %v", c, got, err)
 		}
 	}
-	if got, err := abv.BoilOffInFull(0.99, 1.01, abv.Yield{}); !isInstrumentRange(err) || got != (abv.Evaporation{}) {
+	if got, err := abv.BoilOffInFull(0.99, 1.01, abv.Yield{}); !handbook.IsRange(err) || got != (abv.Evaporation{}) {
 		t.Errorf("no yield: %v, %v", got, err)
 	}
-	if got, err := abv.BoilOffInFull(0.95, 1.05, abv.Must); !isInstrumentRange(err) || got != (abv.Evaporation{}) {
+	if got, err := abv.BoilOffInFull(0.95, 1.05, abv.Must); !handbook.IsRange(err) || got != (abv.Evaporation{}) {
 		t.Errorf("a liqueur comes from no must: %v, %v", got, err)
 	}
 	for _, c := range []struct{ apparent, real float64 }{
 		{5, -0.1}, {5, 70.1}, {7.6, 7.5}, {-5.1, 2}, {-5, 65}, {math.NaN(), 7}, {5, math.NaN()}, {math.Inf(-1), 7}, {5, math.Inf(1)},
 	} {
 		p, a, err := abv.BallingBoilOff(gravity.Plato(c.apparent), gravity.Plato(c.real))
-		if !isInstrumentRange(err) || p != 0 || a != 0 {
+		if !handbook.IsRange(err) || p != 0 || a != 0 {
 			t.Errorf("%+v: %v, %v, %v", c, p, a, err)
 		}
 	}
@@ -142,7 +144,7 @@ func FuzzBoilOff(f *testing.F) {
 	f.Fuzz(func(t *testing.T, wine, residue float64) {
 		c, err := abv.BoilOff(gravity.SG(wine), gravity.SG(residue))
 		if err != nil {
-			if !isInstrumentRange(err) || c != (abv.Composition{}) {
+			if !handbook.IsRange(err) || c != (abv.Composition{}) {
 				t.Errorf("%v, %v: %v, %v", wine, residue, c, err)
 			}
 			return
@@ -177,4 +179,32 @@ func ExampleBoilOffInFull() {
 	fmt.Printf("%.1f %% vol (by Tabarie %.1f), %.0f g/L, once %.3f",
 		float64(b.Strength), float64(b.Tabarie), float64(b.Extract), float64(b.OriginalGravity))
 	// Output: 9.6 % vol (by Tabarie 9.6), 92 g/L, once 1.093
+}
+
+func TestBoilOffWithin(t *testing.T) {
+	wine := uncertainty.Input{Name: "wine", Value: 1.010, Standard: 0.0005}
+	residue := uncertainty.Input{Name: "residue", Value: 1.035, Standard: 0.0005}
+	full, err := abv.BoilOffInFull(1.010, 1.035, abv.Must)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := abv.BoilOffWithin(wine, residue)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// By hand with what BoilOff states: 0.4 to 0.5 % vol for 0.0005 of either.
+	lo, hi := math.Hypot(0.4*math.Sqrt2, float64(full.Model)), math.Hypot(0.5*math.Sqrt2, float64(full.Model))
+	if r.Value != float64(full.Strength) || r.Standard < lo || r.Standard > hi {
+		t.Errorf("%v, by hand %.2f to %.2f", r, lo, hi)
+	}
+	// Exact readings leave the model.
+	wine.Standard, residue.Standard = 0, 0
+	if r, err = abv.BoilOffWithin(wine, residue); err != nil || math.Abs(r.Standard-float64(full.Model)) > 1e-9 {
+		t.Errorf("%v, %v; the model alone %v", r, err, full.Model)
+	}
+	for _, bad := range []uncertainty.Input{{Value: 1.2}, {Value: math.NaN()}, {Value: 1.01, Standard: -1}} {
+		if _, err := abv.BoilOffWithin(bad, residue); !handbook.IsRange(err) {
+			t.Errorf("%+v: %v", bad, err)
+		}
+	}
 }

@@ -70,11 +70,9 @@ type Fermented struct {
 // leaves an error of its square.
 const solvedTo = 2e-5
 
-var densestMust = density.Sucrose20(density.MaxSucrose) / density.Water20
-
 // mustExtract is the extract in % mass of the must at the start.
 func mustExtract(og gravity.SG, y Yield) (float64, error) {
-	if err := units.Check("original gravity", float64(og), 1, densestMust, "", density.SourceSucrose); err != nil {
+	if err := units.Check("original gravity", float64(og), 1, density.HeaviestGravity, "", density.SourceSucrose); err != nil {
 		return 0, err
 	}
 	if err := y.check(); err != nil {

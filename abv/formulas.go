@@ -14,7 +14,7 @@ const driest = 0.97
 
 // checkGravities refuses a pair no fermentation gives; fg above og names both.
 func checkGravities(og, fg gravity.SG) error {
-	if err := units.Check("original gravity", float64(og), 1, densestMust, "", density.SourceSucrose); err != nil {
+	if err := units.Check("original gravity", float64(og), 1, density.HeaviestGravity, "", density.SourceSucrose); err != nil {
 		return err
 	}
 	return units.Check(fmt.Sprintf("final gravity of a must of original gravity %.5g:", float64(og)), float64(fg),

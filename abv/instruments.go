@@ -120,7 +120,7 @@ func twoInstruments(hydrometer gravity.SG, refractometer gravity.Brix, in Solute
 		return Determination{}, err
 	}
 	model := refraction.Others{Invert: in.Invert, Glycerol: float64(in.Glycerol), Citric: float64(in.Acid)}
-	if err := units.Check("hydrometer reading", float64(hydrometer), model.Lightest()/density.Water20, densestMust, "", "alcohol at most 49 % of the mass of alcohol and water, "+sourceTwoInstruments); err != nil {
+	if err := units.Check("hydrometer reading", float64(hydrometer), model.Lightest()/density.Water20, density.HeaviestGravity, "", "alcohol at most 49 % of the mass of alcohol and water, "+sourceTwoInstruments); err != nil {
 		return Determination{}, err
 	}
 	m, lo, hi, ok := model.Solve(float64(hydrometer)*density.Water20, n)

@@ -7,6 +7,7 @@ import (
 
 	"example.org/mutage/abv"
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/handbook"
 	"example.org/mutage/units"
 	"example.org/mutage/units/uncertainty"
 )
@@ -18,7 +19,7 @@ func FuzzTwoInstruments(f *testing.F) {
 	f.Fuzz(func(t *testing.T, h, r, invert, acid float64) {
 		d, err := abv.TwoInstrumentsIn(gravity.SG(h), gravity.Brix(r), abv.Solutes{Invert: invert, Acid: units.Concentration(acid)})
 		if err != nil {
-			if !isInstrumentRange(err) || d != (abv.Determination{}) {
+			if !handbook.IsRange(err) || d != (abv.Determination{}) {
 				t.Errorf("%v, %v: %v, %v", h, r, d, err)
 			}
 			return

@@ -27,11 +27,6 @@ func pairOf(t testing.TB, strength, extract float64) (gravity.SG, gravity.Brix) 
 	return gravity.SG(m.Mass() / density.Water20), b
 }
 
-func isInstrumentRange(err error) bool {
-	var r *units.RangeError
-	return errors.As(err, &r) && r.Error() != ""
-}
-
 // portRelation reads the coefficients of Rogerson & Symington.
 func portRelation(t testing.TB) func(hydrometer gravity.SG, refractometer gravity.Brix) float64 {
 	t.Helper()
@@ -179,18 +174,18 @@ func TestTwoInstrumentsRefuses(t *testing.T) {
 		{0.91, 18}, {1.36, 60}, {1.02, -1}, {1.02, 71},
 		{nan, 10}, {inf, 10}, {-inf, 10}, {1.02, nan}, {1.02, inf}, {1.02, -inf}, {0, 0}, {-1, 5},
 	} {
-		if got, err := abv.TwoInstruments(gravity.SG(c.h), gravity.Brix(c.r)); !isInstrumentRange(err) || got != (abv.Composition{}) {
+		if got, err := abv.TwoInstruments(gravity.SG(c.h), gravity.Brix(c.r)); !handbook.IsRange(err) || got != (abv.Composition{}) {
 			t.Errorf("%+v: %v, %v", c, got, err)
 		}
 		if c.h == 1.08 && c.r > 19 && c.r < 20 {
 			continue // in inverted sugar this is a wine of 0.4 % vol
 		}
-		if got, err := abv.TwoInstrumentsIn(gravity.SG(c.h), gravity.Brix(c.r), abv.Solutes{Invert: 1, Acid: 6}); !isInstrumentRange(err) || got != (abv.Determination{}) {
+		if got, err := abv.TwoInstrumentsIn(gravity.SG(c.h), gravity.Brix(c.r), abv.Solutes{Invert: 1, Acid: 6}); !handbook.IsRange(err) || got != (abv.Determination{}) {
 			t.Errorf("%+v: %v, %v", c, got, err)
 		}
 	}
 	for _, in := range []abv.Solutes{{Invert: -0.1}, {Invert: 1.1}, {Invert: nan}, {Glycerol: -1}, {Glycerol: 31}, {Glycerol: units.Concentration(inf)}, {Acid: -1}, {Acid: 41}, {Acid: units.Concentration(nan)}} {
-		if got, err := abv.TwoInstrumentsIn(1.02, 17, in); !isInstrumentRange(err) {
+		if got, err := abv.TwoInstrumentsIn(1.02, 17, in); !handbook.IsRange(err) {
 			t.Errorf("%+v: %v, %v", in, got, err)
 		}
 	}
@@ -200,7 +195,7 @@ func TestTwoInstrumentsRefuses(t *testing.T) {
 		e, _, w, _ := density.MassesPerLitre(strength, 0)
 		h := gravity.SG((e + w) / density.Water20)
 		for _, b := range []gravity.Brix{16, 18, 20, 22} {
-			if got, err := abv.TwoInstruments(h, b); !isInstrumentRange(err) {
+			if got, err := abv.TwoInstruments(h, b); !handbook.IsRange(err) {
 				t.Errorf("%g %% vol, %v: %v, %v", strength, b, got, err)
 			}
 		}
@@ -237,7 +232,7 @@ func TestTwoInstrumentsWithin(t *testing.T) {
 		t.Errorf("%v, %v; by hand %.3f", got, got.Ranked(), want)
 	}
 	for _, bad := range []uncertainty.Input{{Value: 2}, {Value: math.NaN()}, {Value: float64(h), Standard: -1}, {Value: float64(h), Standard: math.Inf(1)}} {
-		if _, err := abv.TwoInstrumentsWithin(bad, refractometer, abv.Solutes{}); !isInstrumentRange(err) {
+		if _, err := abv.TwoInstrumentsWithin(bad, refractometer, abv.Solutes{}); !handbook.IsRange(err) {
 			t.Errorf("%+v: %v", bad, err)
 		}
 	}
@@ -282,11 +277,11 @@ func TestFromRefractometerRefuses(t *testing.T) {
 		{-1, 0, 1}, {71, 20, 1}, {20, 20.1, 1}, {20, 5, 1}, {20, 10, 0.89}, {20, 10, 1.16}, {20, 10, 0},
 		{nan, 10, 1}, {inf, 10, 1}, {20, nan, 1}, {20, inf, 1}, {20, -inf, 1}, {20, 10, nan}, {20, 10, inf},
 	} {
-		if got, err := abv.FromRefractometer(gravity.Brix(c.original), gravity.Brix(c.current), c.factor, abv.Must); !isInstrumentRange(err) || got != (abv.Fermented{}) {
+		if got, err := abv.FromRefractometer(gravity.Brix(c.original), gravity.Brix(c.current), c.factor, abv.Must); !handbook.IsRange(err) || got != (abv.Fermented{}) {
 			t.Errorf("%+v: %v, %v", c, got, err)
 		}
 	}
-	if got, err := abv.FromRefractometer(20, 10, 1, abv.Yield{}); !isInstrumentRange(err) {
+	if got, err := abv.FromRefractometer(20, 10, 1, abv.Yield{}); !handbook.IsRange(err) {
 		t.Errorf("no yield: %v, %v", got, err)
 	}
 	last := units.Strength(100)

@@ -51,7 +51,7 @@ func MassBalancePortions(og gravity.SG, must units.Volume, fg gravity.SG, y Yiel
 	if err := units.Check("extract of must and portions together", 100*share, 0, 100*density.MaxSucrose*(1+1e-12), "% mass", density.SourceSucrose); err != nil {
 		return Portioned{}, err
 	}
-	original := min(gravity.SG(density.Sucrose20(share)/density.Water20), gravity.SG(densestMust))
+	original := min(gravity.SG(density.Sucrose20(share)/density.Water20), gravity.SG(density.HeaviestGravity))
 	f, err := MassBalance(original, fg, y)
 	if err != nil {
 		return Portioned{}, err

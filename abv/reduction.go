@@ -40,6 +40,8 @@ func ReduceByMass(spirit units.Mass, from, to units.Strength) (water units.Mass,
 }
 
 // ReduceUSProof is Reduce with proofs, and volumes at 60 F (27 CFR 30.66).
+// Domain: proofs above 0 to 200, to not above from, v zero or more. Error:
+// *units.RangeError.
 func ReduceUSProof(v units.Volume, from, to float64) (Reduction, error) {
 	strong, err := FromUSProof(from)
 	if err != nil {

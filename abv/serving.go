@@ -28,7 +28,8 @@ func AlcoholMass(serving units.Volume, s units.Strength) (units.Mass, error) {
 	return units.Mass(float64(pure) * density.PureEthanol), err
 }
 
-// In is how many of this drink a serving holds. Domain as AlcoholMass.
+// In is how many of this drink a serving holds. Domain as AlcoholMass, and a
+// drink of 1 to 100 g. Error: *units.RangeError.
 func (d Drink) In(serving units.Volume, s units.Strength) (float64, error) {
 	if err := units.Check("alcohol in one "+d.Name, float64(d.Alcohol), 1, 100, "g", d.Source); err != nil {
 		return 0, err

@@ -110,18 +110,16 @@ func StopWithin(og gravity.SG, goal Goal, y Yield) (Readings, error) {
 	}
 	// In grams of alcohol made: the goal opens at the later of two, closes at
 	// the earlier of two.
-	opens, closes := 0.0, p/y.extract()
 	start := float64(og) * density.Water20 * p / 100
 	weak, err := alcoholFor(og, goal.MinStrength, p, y)
 	if err != nil {
 		return Readings{}, err
 	}
-	opens = max(opens, weak)
 	sweet, err := alcoholAtExtract(og, goal.MinExtract, p, y)
 	if err != nil {
 		return Readings{}, err
 	}
-	closes = min(closes, sweet)
+	opens, closes := weak, sweet
 	if goal.MaxStrength > 0 && goal.MaxStrength < y.fermented(og, p, p/y.extract()).Strength {
 		strong, err := alcoholFor(og, goal.MaxStrength, p, y)
 		if err != nil {

@@ -44,7 +44,7 @@ func newWatchMust(first LogReading, plan WatchPlan) (watchMust, error) {
 	if m.og, err = plan.Hydrometer.Correct(first.Reading, at); err != nil {
 		return m, err
 	}
-	if err := units.Check("original gravity", float64(m.og), watchThinnest, densestMust, "", density.SourceSucrose); err != nil {
+	if err := units.Check("original gravity", float64(m.og), watchThinnest, density.HeaviestGravity, "", density.SourceSucrose); err != nil {
 		return m, err
 	}
 	if m.p, err = mustExtract(m.og, plan.Yield); err != nil {

@@ -68,6 +68,7 @@ func Milliequivalents(acidity units.Concentration, as Acid) (float64, error) {
 }
 
 // FromMilliequivalents is meq/L in g/L of an acid. Domain: 0 to 10000 meq/L.
+// Error: *units.RangeError.
 func FromMilliequivalents(meq float64, as Acid) (units.Concentration, error) {
 	if err := first(units.Check("acidity", meq, 0, 1e4, "meq/L", bound), as.check()); err != nil {
 		return 0, err
@@ -111,7 +112,8 @@ const tartaricKept = 0.5 * tartaricEquivalent / (98.08 / 2)
 
 // RaisedTA is what a weighed acid does to the TA of v: from low to high. They
 // differ for tartaric acid only, of which crystals may take a part (0.77 of it
-// was found to stay). Domain: mass 0 to 500 g per litre, volume above 0.
+// was found to stay). Domain: mass 0 to 500 g per litre, volume above 0. Error:
+// *units.RangeError.
 func RaisedTA(m units.Mass, v units.Volume, a Acid) (low, high units.Concentration, err error) {
 	if err := first(checkMass(m), checkVessel(v), a.check(), checkLevel("acid added", units.Concentration(float64(m)/float64(v)), maxAcid)); err != nil {
 		return 0, 0, err

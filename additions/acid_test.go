@@ -77,7 +77,7 @@ func TestAcidityConversions(t *testing.T) {
 }
 
 func TestAcidWorkedExamples(t *testing.T) {
-	c := handbook.NewCheck(t, "Raising and lowering acid, leaflet, Handbook of Enology, DLR Mosel", "as printed")
+	c := handbook.NewCheck(t, "Raising and lowering acid, leaflet, Handbook of Enology, DLR Mosel", handbook.Mixed)
 	ok := func(m units.Mass, err error) units.Mass {
 		t.Helper()
 		if err != nil {

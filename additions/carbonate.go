@@ -49,7 +49,7 @@ func LowerTA(by units.Concentration, v units.Volume, c Carbonate) (units.Mass, e
 
 // LoweredTA is what a weighed carbonate takes off the TA of v, from low to
 // high: what falls as crystals makes the difference. Domain: 0 to 500 g per
-// litre, volume above 0.
+// litre, volume above 0. Error: *units.RangeError.
 func LoweredTA(m units.Mass, v units.Volume, c Carbonate) (low, high units.Concentration, err error) {
 	if err := first(checkMass(m), checkVessel(v), c.check(), checkLevel("carbonate added", units.Concentration(float64(m)/float64(v)), maxAcid)); err != nil {
 		return 0, 0, err
@@ -80,7 +80,8 @@ func TartarFallen(bitartrate units.Concentration) (Tartar, error) {
 
 // MostTartar is the upper end of what can fall: all of the tartaric acid or all
 // of the potassium, whichever is less. The lower end is nothing; the cold, the
-// pH and the strength decide, and no formula for them is used here.
+// pH and the strength decide, and no formula for them is used here. Domain: both
+// 0 to 500 g/L. Error: *units.RangeError.
 func MostTartar(tartaric, potassium units.Concentration) (Tartar, error) {
 	if err := first(checkLevel("tartaric acid", tartaric, maxAcid), checkLevel("potassium", potassium, maxAcid)); err != nil {
 		return Tartar{}, err

@@ -10,7 +10,7 @@ import (
 )
 
 func TestYeastAndNutrient(t *testing.T) {
-	c := handbook.NewCheck(t, "Yeast and nutrient, AWRI, OIV Codex, Megazyme", "as printed")
+	c := handbook.NewCheck(t, "Yeast and nutrient, AWRI, OIV Codex, Megazyme", handbook.Mixed)
 	p, err := Pitch(1.090, 0, units.Hectolitre)
 	if err != nil {
 		t.Fatal(err)

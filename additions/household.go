@@ -203,7 +203,8 @@ func (p Packet) Holds(n float64) (units.Mass, error) {
 	return units.Mass(n*p.Active) * p.Mass, nil
 }
 
-// For is the number of packets that hold m of the active substance.
+// For is the number of packets that hold m of the active substance. Domain: m 0
+// to 1e10 g, the packet as for Holds. Error: *units.RangeError.
 func (p Packet) For(m units.Mass) (float64, error) {
 	if err := first(p.check(), checkMass(m)); err != nil {
 		return 0, err

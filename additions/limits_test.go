@@ -107,6 +107,9 @@ func TestCautions(t *testing.T) {
 			t.Errorf("%+v", f)
 		}
 	}
+	if text, err := CautionText(1, "flame"); err != nil || text != all[slices.IndexFunc(all, func(f Fact) bool { return f.Hazard == "flame" })].String() {
+		t.Errorf("the first fact about flame: %q, %v", text, err)
+	}
 	if _, err := Cautions("boredom"); err == nil {
 		t.Error("a caution about nothing")
 	}

@@ -24,7 +24,8 @@ var (
 	LogDiammoniumPhosphate    = Additive{"diammonium phosphate", DiammoniumPhosphateAdded, 1}
 )
 
-// AcidAdditive counts an acid as tartaric acid towards the acid added.
+// AcidAdditive counts an acid as tartaric acid towards the acid added. Error:
+// *units.RangeError for an Acid that was not filled in.
 func AcidAdditive(a Acid) (Additive, error) {
 	return Additive{a.Name, AcidAdded, tartaricEquivalent / a.Equivalent()}, a.check()
 }

@@ -34,7 +34,8 @@ func NutrientDose(nitrogen units.Concentration, v units.Volume, n Nutrient) (uni
 	return units.Mass(float64(nitrogen) * float64(v) / n.Nitrogen), nil
 }
 
-// NitrogenAdded is the nitrogen that a weighed nutrient adds to v: the inverse.
+// NitrogenAdded is the nitrogen that a weighed nutrient adds to v: the inverse of
+// NutrientDose. Domain: up to 2 g/L, volume above 0. Error: *units.RangeError.
 func NitrogenAdded(m units.Mass, v units.Volume, n Nutrient) (units.Concentration, error) {
 	if err := first(checkMass(m), checkVessel(v), n.check()); err != nil {
 		return 0, err
@@ -76,7 +77,7 @@ type Stage struct {
 
 // Staged divides a nutrient dose: one part when the yeast shows life, then as
 // the sugar goes, the last before a third of it is gone (common practice, no
-// source). Domain: 1 to 3 stages.
+// source). Domain: 1 to 3 stages. Error: *units.RangeError.
 func Staged(m units.Mass, stages int) ([]Stage, error) {
 	when := []string{"when fermentation shows", "a day later", "when a third of the sugar is gone, not after"}
 	if err := first(checkMass(m), units.Check("number of stages", float64(stages), 1, float64(len(when)), "", "common practice")); err != nil {

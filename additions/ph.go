@@ -14,7 +14,7 @@ func (a Acids) array() [acids]units.Concentration {
 	return [acids]units.Concentration{a.Tartaric, a.Malic, a.Citric, a.Lactic, a.Succinic, a.Acetic}
 }
 
-var molarAcids = [acids]float64{Tartaric.MolarMass, Malic.MolarMass, Citric.MolarMass, Lactic.MolarMass, Succinic.MolarMass, Acetic.MolarMass}
+var wineAcids = [acids]Acid{Tartaric, Malic, Citric, Lactic, Succinic, Acetic}
 
 // A Buffer is a liquid for its pH: acids, and the alkali that stands against
 // them. NewBuffer and Fit make one.
@@ -34,7 +34,7 @@ func NewBuffer(a Acids, potassium units.Concentration, strength units.Strength) 
 		units.Check("strength", float64(strength), 0, maxPHStrength, "% vol", sourceStrength))
 	for i, c := range a.array() {
 		err = first(err, checkLevel("acid", c, maxAcid))
-		b.moles[i] = float64(c) / molarAcids[i]
+		b.moles[i] = float64(c) / wineAcids[i].MolarMass
 	}
 	if err != nil {
 		return Buffer{}, err
@@ -45,7 +45,7 @@ func NewBuffer(a Acids, potassium units.Concentration, strength units.Strength) 
 
 // Acids are the acids in g/L.
 func (b Buffer) Acids() Acids {
-	g := func(i int) units.Concentration { return units.Concentration(b.moles[i] * molarAcids[i]) }
+	g := func(i int) units.Concentration { return units.Concentration(b.moles[i] * wineAcids[i].MolarMass) }
 	return Acids{g(0), g(1), g(2), g(3), g(4), g(5)}
 }
 
@@ -106,7 +106,7 @@ func (b Buffer) Capacity() (float64, error) {
 
 // TA is the titratable acidity, as tartaric acid, to the given pH: 8.2 as wine
 // laboratories titrate, 7 with the OIV. Domain: end point from the pH of the
-// liquid to 10.
+// liquid to 10. Errors as PH.
 func (b Buffer) TA(endPoint float64) (units.Concentration, error) {
 	pH, _, err := b.solve(3.4)
 	if err := first(err, units.Check("end point", endPoint, pH, maxPH, "pH", "above the pH of the liquid")); err != nil {
@@ -142,7 +142,8 @@ func (b Buffer) With(a Acid, dose units.Concentration) (Buffer, error) {
 }
 
 // WithCarbonate is the liquid after so many g/L of a carbonate, its CO2 gone
-// and no crystals fallen yet. Domain: dose 0 to 500 g/L.
+// and no crystals fallen yet. Domain: dose 0 to 500 g/L. Error:
+// *units.RangeError.
 func (b Buffer) WithCarbonate(c Carbonate, dose units.Concentration) (Buffer, error) {
 	if err := first(checkLevel("carbonate added", dose, maxAcid), c.check()); err != nil {
 		return Buffer{}, err
@@ -152,7 +153,7 @@ func (b Buffer) WithCarbonate(c Carbonate, dose units.Concentration) (Buffer, er
 }
 
 // LessTartar is the liquid after so much potassium bitartrate has fallen.
-// Domain: what MostTartar gives at most.
+// Domain: what MostTartar gives at most. Error: *units.RangeError.
 func (b Buffer) LessTartar(bitartrate units.Concentration) (Buffer, error) {
 	most := molarBitartrate * min(b.moles[0], max(0, b.alkali))
 	if err := units.Check("fallen bitartrate", float64(bitartrate), 0, most, "g/L", "tartaric acid and potassium in the liquid"); err != nil {
@@ -164,7 +165,8 @@ func (b Buffer) LessTartar(bitartrate units.Concentration) (Buffer, error) {
 }
 
 // Thinned is the liquid in grown times its volume, at a new strength: what a
-// spirit or water without acid does. Domain: grown 1 to 100, strength 0 to 22.
+// spirit or water without acid does. Domain: grown 1 to 100, strength 0 to 22 %
+// vol. Error: *units.RangeError.
 func (b Buffer) Thinned(grown float64, strength units.Strength) (Buffer, error) {
 	if err := first(units.Check("growth in volume", grown, 1, 100, "", bound),
 		units.Check("strength", float64(strength), 0, maxPHStrength, "% vol", sourceStrength)); err != nil {

@@ -1,9 +1,11 @@
 package additions
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/mutage/units"
+	"example.org/mutage/units/uncertainty"
 )
 
 // A Measurement is what the pH meter and the burette gave, and which acids the
@@ -71,11 +73,13 @@ func (m Measurement) fit(change func(*constants)) (Buffer, error) {
 	return b, nil
 }
 
-// A Prediction is a pH after an addition with its standard uncertainty.
+// A Prediction is a pH after an addition, its standard uncertainty, and what
+// each pK and reading brings to that.
 type Prediction struct {
 	PH       float64
 	Standard float64
 	Buffer   Buffer
+	Budget   []uncertainty.Contribution
 }
 
 // Predict is the pH after a change to a measured wine:
@@ -85,13 +89,18 @@ type Prediction struct {
 //	})
 //
 // The wine is fitted first, so that an error of the constants shows only in
-// the step. The standard uncertainty is the root of the sum of the squares of
-// what each pK's own uncertainty (the spread of printed values, and of the
-// shift with alcohol), the pH meter's and the titration's do to the result,
-// refitted each time. The temperature is that of the constants, 20 to 25 C;
-// crystals are left to LessTartar. change is called many times.
-// Errors: those of Fit and of change.
+// the step. The uncertainty is that of the pH meter, of the titration and of each
+// pK (the spread of printed values, and of the shift with alcohol), propagated
+// (JCGM 100:2008) with the wine refitted each time. The temperature is that of
+// the constants, 20 to 25 C; crystals are left to LessTartar. change is called
+// many times. Domain: that of Fit; standard uncertainties of the pH to 0.5, of
+// the TA to half of it. Errors: those of Fit, of change and of
+// uncertainty.Propagate.
 func Predict(m Measurement, change func(Buffer) (Buffer, error)) (Prediction, error) {
+	if err := first(units.Check("standard uncertainty of the pH", m.StandardPH, 0, 0.5, "", bound),
+		units.Check("standard uncertainty of the TA", float64(m.StandardTA), 0, 0.5*max(0, float64(m.TA)), "g/L", bound)); err != nil {
+		return Prediction{}, err
+	}
 	after := func(m Measurement, with func(*constants)) (Buffer, float64, error) {
 		b, err := m.fit(with)
 		if err != nil {
@@ -110,29 +119,32 @@ func Predict(m Measurement, change func(Buffer) (Buffer, error)) (Prediction, er
 	if err != nil {
 		return Prediction{}, err
 	}
-	sum := 0.0
-	add := func(m Measurement, with func(*constants)) error {
-		_, moved, err := after(m, with)
-		sum += (moved - pH) * (moved - pH)
-		return err
+	in := []uncertainty.Input{
+		{Name: "pH", Value: m.PH, Standard: m.StandardPH},
+		{Name: "titratable acidity", Value: float64(m.TA), Standard: float64(m.StandardTA)},
 	}
+	type step struct{ acid, proton int }
+	var steps []step
 	for i := range pkTable {
-		if b.moles[i] == 0 {
-			continue
-		}
 		for j, p := range pkTable[i] {
-			if p.value > 0 {
-				// Downward: a lower pK never leaves the fit without potassium.
-				err = first(err, add(m, func(k *constants) { k[i][j] *= pow10(-p.doubt(b.strength)) }))
+			if b.moles[i] > 0 && p.value > 0 {
+				steps = append(steps, step{i, j})
+				in = append(in, uncertainty.Input{Name: fmt.Sprintf("pK %d of %s", j+1, wineAcids[i].Name), Standard: p.doubt(b.strength)})
 			}
 		}
 	}
-	high, more := m, m
-	high.PH, more.TA = m.PH+m.StandardPH, m.TA+m.StandardTA
-	if err := first(err, units.Check("standard uncertainty of the pH", m.StandardPH, 0, 0.5, "", bound),
-		units.Check("standard uncertainty of the TA", float64(m.StandardTA), 0, 0.5*float64(m.TA), "g/L", bound),
-		add(high, nil), add(more, nil)); err != nil {
+	r, err := uncertainty.Propagate(func(x []float64) (float64, error) {
+		moved := m
+		moved.PH, moved.TA = x[0], units.Concentration(x[1])
+		_, pH, err := after(moved, func(k *constants) {
+			for n, s := range steps {
+				k[s.acid][s.proton] *= pow10(-x[2+n])
+			}
+		})
+		return pH, err
+	}, in, nil)
+	if err != nil {
 		return Prediction{}, err
 	}
-	return Prediction{pH, math.Sqrt(sum), b}, nil
+	return Prediction{pH, r.Standard, b, r.Budget}, nil
 }

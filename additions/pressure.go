@@ -67,12 +67,9 @@ func solubility(strength, sugar, t float64) (float64, error) {
 	if err := first(err, units.Check("temperature", t, 0, 25, "C", "conversion factors of OIV-MA-AS314-02, from memory")); err != nil {
 		return 0, err
 	}
-	for i, row := range overpressureFactor[1:] {
-		if before := overpressureFactor[i]; t <= row[0] {
-			return k * before[1] * math.Pow(row[1]/before[1], (t-before[0])/(row[0]-before[0])), nil
-		}
-	}
-	return k, nil
+	i, part := between(overpressureFactor, t)
+	from, to := overpressureFactor[i][1], overpressureFactor[i+1][1]
+	return k * from * math.Pow(to/from, part), nil
 }
 
 // DissolvedCO2 is the CO2 that wine holds under so much absolute CO2 pressure:

@@ -2,6 +2,7 @@ package additions
 
 import (
 	"slices"
+	"strings"
 	"sync"
 
 	"example.org/mutage/internal/density"
@@ -15,6 +16,11 @@ type Fact struct {
 	Value, Unit  string
 	Source       string
 	Evidence     Evidence
+}
+
+// String is the fact as a sentence behind the name of its hazard.
+func (f Fact) String() string {
+	return strings.TrimSpace(f.Hazard+": "+f.Fact+" "+f.Value+" "+f.Unit) + "."
 }
 
 var facts = sync.OnceValue(func() []Fact {
@@ -47,6 +53,22 @@ func Cautions(hazards ...string) ([]Fact, error) {
 		out = append(out, about(h)...)
 	}
 	return out, nil
+}
+
+// CautionText is the first so many facts of each hazard, as sentences. Errors as
+// Cautions.
+func CautionText(most int, hazards ...string) (string, error) {
+	var said []string
+	for _, h := range hazards {
+		facts, err := Cautions(h)
+		if err != nil {
+			return "", err
+		}
+		for _, f := range facts[:min(max(most, 0), len(facts))] {
+			said = append(said, f.String())
+		}
+	}
+	return strings.Join(said, " "), nil
 }
 
 func about(hazard string) []Fact {

@@ -24,7 +24,7 @@ func Sorbate(sorbicAcid units.Concentration, v units.Volume) (units.Mass, error)
 }
 
 // SorbicAcid is what a weighed potassium sorbate brings to v: the inverse of
-// Sorbate. Domain: volume above 0.
+// Sorbate. Domain: up to 3 g/L, volume above 0. Error: *units.RangeError.
 func SorbicAcid(sorbate units.Mass, v units.Volume) (units.Concentration, error) {
 	if err := first(checkMass(sorbate), checkVessel(v)); err != nil {
 		return 0, err
@@ -58,18 +58,15 @@ func SorbicAcidNeeded(s units.Strength, pH float64) (units.Concentration, error)
 		units.Check("pH", pH, 3.1, 3.5, "", sourceSorbate)); err != nil {
 		return 0, err
 	}
-	x, y := float64(s)-10, (pH-3.1)*10
-	i, j := min(int(x), 3), min(int(y), 3)
-	x, y = x-float64(i), y-float64(j)
-	p := &sorbateTable
-	ml := (1-x)*((1-y)*p[i][j]+y*p[i][j+1]) + x*((1-y)*p[i+1][j]+y*p[i+1][j+1])
+	ml := bilinear(sorbateTable[:], float64(s)-10, (pH-3.1)*10)
 	return units.Concentration(ml * 30 / 1000 * sorbicShare), nil
 }
 
 // SorbicAcidSoluble is the sorbic acid that stays dissolved, as the acid and
 // its salt together: 1.5, 1.6 and 2.9 g/L at 0, 5 and 20 % ethanol and pH 3.1
 // (Food Additives Data Book, p. 733, straight between), and more at a higher pH
-// by its pK of 4.76. Domain: 0 to 20 % vol, pH 2.5 to 4.5.
+// by its pK of 4.76. Domain: 0 to 20 % vol, pH 2.5 to 4.5. Error:
+// *units.RangeError.
 func SorbicAcidSoluble(s units.Strength, pH float64) (units.Concentration, error) {
 	if err := first(units.Check("strength", float64(s), 0, 20, "% vol", fadb),
 		units.Check("pH", pH, minSO2PH, maxSO2PH, "", "must and wine")); err != nil {

@@ -74,11 +74,11 @@ func RaiseGravity(from, to gravity.SG, v units.Volume) (SugarAddition, error) {
 }
 
 // RaiseGravityWith is RaiseGravity with another sweetener, whose own gravity
-// must be above the one wanted.
+// must be above the one wanted. Domain, accuracy and error as RaiseGravity.
 func RaiseGravityWith(s Sweetener, from, to gravity.SG, v units.Volume) (SugarAddition, error) {
 	before, err := must(from, v)
 	wanted, err2 := to.Plato()
-	if err := first(err, err2, s.check(), units.Check("gravity wanted", float64(to), float64(from), float64(mostGravity), "", "a sweetener raises the gravity")); err != nil {
+	if err := first(err, err2, s.check(), units.Check("gravity wanted", float64(to), float64(from), density.HeaviestGravity, "", "a sweetener raises the gravity")); err != nil {
 		return SugarAddition{}, err
 	}
 	b := float64(wanted) / 100
@@ -89,10 +89,8 @@ func RaiseGravityWith(s Sweetener, from, to gravity.SG, v units.Volume) (SugarAd
 	return before.addition(g, v, s)
 }
 
-var mostGravity = gravity.SG(density.Sucrose20(density.MaxSucrose) / density.Water20)
-
 // AddSugar is the gravity and the volume of v of must after a stated weight of
-// dry sugar. Domain and accuracy as RaiseGravity.
+// dry sugar, 0 to 1e10 g. Domain, accuracy and error as RaiseGravity.
 func AddSugar(from gravity.SG, v units.Volume, sugar units.Mass) (gravity.SG, units.Volume, error) {
 	before, err := must(from, v)
 	if err := first(err, checkMass(sugar)); err != nil {
@@ -103,7 +101,8 @@ func AddSugar(from gravity.SG, v units.Volume, sugar units.Mass) (gravity.SG, un
 }
 
 // AddInPortions is the state after each of n equal portions of dry sugar, none
-// of which has fermented in between. Domain: n 1 to 100; else as RaiseGravity.
+// of which has fermented in between. Domain: n 1 to 100; else, and error, as
+// RaiseGravity.
 func AddInPortions(from gravity.SG, v units.Volume, sugar units.Mass, n int) ([]SugarAddition, error) {
 	before, err := must(from, v)
 	if err := first(err, checkMass(sugar), units.Check("number of portions", float64(n), 1, 100, "", bound)); err != nil {
@@ -133,7 +132,7 @@ func Sweeten(wine abv.Composition, v units.Volume, s Sweetener, m units.Mass) (S
 
 // RaiseExtract is the sweetener that takes v of wine to an extract in g/L of
 // the sweetened wine. Domain: to from the wine's own extract to what the
-// sweetener can reach; else as Sweeten. Solved to 1e-9 of the mass.
+// sweetener can reach; else, and error, as Sweeten. Solved to 1e-9 of the mass.
 func RaiseExtract(wine abv.Composition, to units.Concentration, v units.Volume, s Sweetener) (SugarAddition, error) {
 	before, err := wineMasses(wine, v)
 	if err != nil {

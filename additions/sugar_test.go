@@ -27,7 +27,7 @@ func sg(t testing.TB, p gravity.Plato) gravity.SG {
 // Husmann: 40 gal of water and 80 lb read 80 Oechsle; 60 to 80 Oechsle take
 // half a pound per gallon.
 func TestSugarWorkedExamples(t *testing.T) {
-	c := handbook.NewCheck(t, "Sugar by mass balance: Balling, Husmann", "as printed")
+	c := handbook.NewCheck(t, "Sugar by mass balance: Balling, Husmann", handbook.Mixed)
 	from := sg(t, 9)
 	rho, _ := from.Density()
 	a, err := RaiseGravity(from, sg(t, 15), units.Volume(1500*units.Pound)/units.Volume(rho))
@@ -50,7 +50,7 @@ func TestSugarWorkedExamples(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c.Except((v + rest.Volume).In(units.USGallon), "150", "Husmann, gallons", "a round figure: he reckons 13 lb of sugar to the gallon, the law 13.5")
+	c.Printed((v + rest.Volume).In(units.USGallon), "150", "Husmann, gallons")
 }
 
 // The volume that dry sugar adds: law against density.

@@ -31,11 +31,7 @@ func SO2PK(s units.Strength, t units.Temperature) (float64, error) {
 		units.Check("temperature", t.Celsius(), 20, 40, "C", sourcePKT)); err != nil {
 		return 0, err
 	}
-	x, y := float64(s)/5, (t.Celsius()-20)/5
-	i, j := min(int(x), 2), min(int(y), 3)
-	x, y = x-float64(i), y-float64(j)
-	p := &pktTable
-	return (1-x)*((1-y)*p[i][j]+y*p[i][j+1]) + x*((1-y)*p[i+1][j]+y*p[i+1][j+1]), nil
+	return bilinear(pktTable[:], float64(s)/5, (t.Celsius()-20)/5), nil
 }
 
 // WineIonicStrength is the mean of wine that the OIV method assumes, mol/L.
@@ -76,7 +72,7 @@ func MolecularSO2(free units.Concentration, pH, pK float64) (units.Concentration
 }
 
 // FreeSO2For is the free SO2 that holds so much molecular SO2: the inverse of
-// MolecularSO2, same domain. 0.5 to 0.8 mg/L molecular is usual.
+// MolecularSO2, same domain and error. 0.5 to 0.8 mg/L molecular is usual.
 func FreeSO2For(molecular units.Concentration, pH, pK float64) (units.Concentration, error) {
 	if err := checkSO2("molecular SO2", molecular, pH, pK); err != nil {
 		return 0, err
@@ -86,8 +82,8 @@ func FreeSO2For(molecular units.Concentration, pH, pK float64) (units.Concentrat
 
 // SO2ByTitration is SO2 from a titration with iodine (Ripper) or, after
 // aeration, with alkali: 32.03 g SO2 per mole of either, in g/L of the sample.
-// Iodine also takes what else reduces: coloured wines read high. Domain as
-// Titrate. 1 mL of 0.1 N iodine is 5.558 mg K2S2O5 (JECFA), 3.203 mg SO2.
+// Iodine also takes what else reduces: coloured wines read high. Domain and
+// error as Titrate. 1 mL of 0.1 N iodine is 5.558 mg K2S2O5 (JECFA), 3.203 mg SO2.
 func SO2ByTitration(titrant units.Volume, normality float64, sample units.Volume) (units.Concentration, error) {
 	n, err := titrated(titrant, normality, sample)
 	return units.Concentration(n * molarSO2 / 2), err
@@ -101,7 +97,7 @@ const (
 )
 
 // FreeFromTotal is the range of free SO2 that a total may leave: 35 to 75 %.
-// Domain: 0 to 10 g/L.
+// Domain: 0 to 10 g/L. Error: *units.RangeError.
 func FreeFromTotal(total units.Concentration) (low, high units.Concentration, err error) {
 	if err := checkLevel("total SO2", total, maxSO2); err != nil {
 		return 0, 0, err
@@ -112,7 +108,7 @@ func FreeFromTotal(total units.Concentration) (low, high units.Concentration, er
 // SO2ToAdd is what to add so that the free SO2 rises from what was measured to
 // what is wanted, the rest being bound: from the dose for a clean dry wine to
 // that for a sweet one. Take the lower, wait a day, measure again. Domain:
-// 0 to 10 g/L, wanted at least present.
+// 0 to 10 g/L, wanted at least present. Error: *units.RangeError.
 func SO2ToAdd(wanted, present units.Concentration) (low, high units.Concentration, err error) {
 	if err := first(checkLevel("free SO2", present, maxSO2),
 		units.Check("free SO2 wanted", float64(wanted), float64(present), float64(maxSO2), "g/L", "at least what is there")); err != nil {

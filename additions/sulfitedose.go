@@ -39,7 +39,8 @@ func (s Sulfite) Dose(so2 units.Concentration, v units.Volume, purity float64) (
 	return units.Mass(float64(so2) * float64(v) / (s.SO2 * purity)), nil
 }
 
-// Adds is the SO2 that a weighed salt adds to v: the inverse of Dose.
+// Adds is the SO2 that a weighed salt adds to v: the inverse of Dose. Domain: up
+// to 10 g/L, volume above 0, purity 0.5 to 1. Error: *units.RangeError.
 func (s Sulfite) Adds(m units.Mass, v units.Volume, purity float64) (units.Concentration, error) {
 	if err := first(checkMass(m), checkVessel(v), s.check(purity)); err != nil {
 		return 0, err
@@ -66,7 +67,8 @@ const (
 )
 
 // SulfiteSolution is the volume of a solution of so many g SO2 per litre that
-// adds so much SO2 to v. Domain: solution 1 to 250 g/L; else as Metabisulfite.
+// adds so much SO2 to v. Domain: solution 1 to 250 g/L; else, and error, as
+// Metabisulfite.
 func SulfiteSolution(so2 units.Concentration, v units.Volume, solution units.Concentration) (units.Volume, error) {
 	if err := first(checkLevel("SO2 to add", so2, maxSO2), checkVolume(v), checkSolution(solution)); err != nil {
 		return 0, err
@@ -75,7 +77,8 @@ func SulfiteSolution(so2 units.Concentration, v units.Volume, solution units.Con
 }
 
 // SolutionAdds is the SO2 that a measured solution adds to v; the volume it
-// brings in is counted. The inverse of SulfiteSolution but for that.
+// brings in is counted. The inverse of SulfiteSolution but for that. Domain: up
+// to 10 g/L, volume above 0, solution 1 to 250 g/L. Error: *units.RangeError.
 func SolutionAdds(pour, v units.Volume, solution units.Concentration) (units.Concentration, error) {
 	if err := first(checkVolume(pour), checkVessel(v), checkSolution(solution)); err != nil {
 		return 0, err

@@ -50,7 +50,8 @@ func WoodDose(share float64, v units.Volume, strength units.Strength, w Wood) (W
 	return Wooded(units.Mass(share*BarrelSurface*float64(v)/w.Surface), v, strength, w)
 }
 
-// Wooded is what a weighed wood amounts to in v of wine: the way back.
+// Wooded is what a weighed wood amounts to in v of wine: the way back. Domain:
+// up to 200 g/L, volume above 0; else, and error, as WoodDose.
 func Wooded(m units.Mass, v units.Volume, strength units.Strength, w Wood) (WoodDosed, error) {
 	if err := first(checkMass(m), checkVessel(v), w.check(), units.Check("strength", float64(strength), 0, 100, "% vol", ""),
 		checkLevel("wood in the wine", units.Concentration(float64(m)/float64(v)), 200)); err != nil {

@@ -53,7 +53,7 @@ type ArrestSure struct {
 	Blend                                                  Mixture
 	BaseStrength, BaseExtract, BaseVolume                  uncertainty.Result
 	BlendStrength, BlendExtract, BlendVolume, BlendGravity uncertainty.Result
-	BlendSugar                                             uncertainty.Result // the extract less what of a wine's is not sugar
+	BlendSugar                                             uncertainty.Result // the extract less what of a wine's is not sugar; zero where that is all
 }
 
 // Within is Result with its uncertainties. Errors as Result and
@@ -72,7 +72,7 @@ func (a Arrest) Within(d ArrestDoubt) (ArrestSure, error) {
 }
 
 // WithinByTrials is Within by Monte Carlo: the check on the propagation. The
-// results hold no budget.
+// results hold no budget. Errors as Result and uncertainty.MonteCarlo.
 func (a Arrest) WithinByTrials(d ArrestDoubt, trials int, seed uint64) (ArrestSure, error) {
 	in, figures, s, err := a.figures(d)
 	if err != nil {
@@ -145,7 +145,7 @@ func (a Arrest) figures(d ArrestDoubt) ([]uncertainty.Input, []arrestFigure, *Ar
 		{&s.BaseVolume, ofBase(func(c Component) float64 { return float64(c.Volume) })},
 		{&s.BlendSugar, func(x []float64) (float64, error) {
 			base, m, err := run(x)
-			return max(0, float64(m.Extract)-x[9]*float64(base.Volume)/max(float64(m.Volume), 1e-9)), err
+			return max(0, float64(m.Extract)-x[9]*float64(base.Volume/m.Volume)), err
 		}},
 		{&s.BlendStrength, ofBlend(1, func(m Mixture) float64 { return float64(m.Strength) })},
 		{&s.BlendExtract, ofBlend(1, func(m Mixture) float64 { return float64(m.Extract) })},
@@ -154,8 +154,8 @@ func (a Arrest) figures(d ArrestDoubt) ([]uncertainty.Input, []arrestFigure, *Ar
 	}, s, nil
 }
 
-// Better is what to measure better where the named input of a budget weighs
-// most.
+// Better is what to measure better where the named input weighs most in the
+// budget of an Arrest, in words for the cellar.
 func Better(input string) string {
 	for _, a := range []struct{ input, do string }{
 		{"volume of must", "weigh the must, or use a better vessel than a jug"},

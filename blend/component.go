@@ -62,7 +62,8 @@ func (set Solutes) Has(s Solute) bool { return s >= 0 && s < solutes && set&(1<<
 
 // FromMust is what must (its volume at 20 C before fermentation) has become,
 // racked off its lees: strength and real extract are those of the mass
-// balance, the volume shrinks by it. Error: *units.RangeError.
+// balance, the volume shrinks by it. Domain: lees from 0 to that volume. Error:
+// *units.RangeError.
 func FromMust(name string, must units.Volume, fermented abv.Fermented, lees units.Volume) (Component, error) {
 	c := Component{Name: name, Volume: must * units.Volume(fermented.VolumeRatio), Strength: fermented.Strength, Extract: fermented.Extract}
 	if err := units.Check("lees of "+c.name(), float64(lees), 0, float64(c.Volume), "L", ""); err != nil {

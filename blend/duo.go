@@ -111,8 +111,8 @@ func filling(m, o masses, total float64) float64 {
 	return x
 }
 
-// unreachable gathers what is reachable and what would change it. comparable
-// says that the want lies between the two liquids.
+// unreachable gathers what is reachable and what would change it. between says
+// that the want lies between the two liquids.
 func (d duo) unreachable(between bool) error {
 	e := &UnreachableError{Want: d.want, Limit: LimitContent}
 	if between {
@@ -225,9 +225,9 @@ func (d *duo) content() (Change, bool) {
 	if d.want.quantity == acid {
 		return Change{}, false
 	}
-	from, end := float64(d.other.Strength), 100.0
+	from, end := float64(d.other.Strength), d.want.quantity.most()
 	if d.want.quantity == extract {
-		from, end = float64(d.other.Extract), 943
+		from = float64(d.other.Extract)
 	}
 	if d.want.content(d.b, 0) > d.want.perLitre() {
 		end = 0

@@ -10,13 +10,13 @@ import (
 // linear solves the equations for amounts between zero and stock, in units of
 // scale: by elimination where there are as many as amounts, else as a linear
 // programme at least cost. missed is nil where all are met.
-func (p *problem) linear(rows [][]float64, right []float64) (x, missed []float64, err error) {
+func (p *problem) linear(rows [][]float64, right, cost []float64) (x, missed []float64, err error) {
 	if n := len(p.m); n == len(rows) {
 		if x, ok := square(rows, right); ok && p.allowed(x) {
 			return x, nil, nil
 		}
 	}
-	x, missed, err = p.programme(rows, right, p.costs())
+	x, missed, err = p.programme(rows, right, cost)
 	if err != nil || missed == nil {
 		return x, missed, err
 	}

@@ -85,11 +85,7 @@ func (p *problem) interval(k int, nearest Mixture) (lo, hi float64) {
 		}
 		return inside
 	}
-	top := 100.0
-	if q.wants[k].quantity != strength {
-		top = 943
-	}
-	return reach(0), reach(top)
+	return reach(0), reach(q.wants[k].quantity.most())
 }
 
 // changes tries each single change and keeps those that would do.
@@ -142,7 +138,7 @@ func (p *problem) content(want Want) (Change, bool) {
 		return 1
 	}
 	most, least := slices.MaxFunc(p.cs, order), slices.MinFunc(p.cs, order)
-	top := map[wanted]float64{strength: 100, extract: 943}[want.quantity]
+	top := want.quantity.most()
 	for _, way := range []struct {
 		of  Component
 		end float64

@@ -167,25 +167,54 @@ func (p *problem) solve() (x, missed []float64, err error) {
 	for i := range v {
 		v[i] = 1
 	}
-	var last []float64
-	for range 60 {
-		rows, right := p.equations(v)
-		if x, missed, err = p.linear(rows, right); err != nil {
-			return nil, nil, err
+	cost := p.costs()
+	var last, nearest, lacks []float64 // of the last round that missed
+	for round := 0; round < 2 || !near(x, last, 1e-12); round++ {
+		if round == mostRounds {
+			if lacks != nil { // of what cannot be met, any of the nearest will do
+				x, missed = nearest, lacks
+			}
+			if lacks != nil || near(x, last, rounding) {
+				break
+			}
+			return nil, nil, fmt.Errorf("the amounts do not settle: %v after %v", x, last)
 		}
-		p.partials(x, v)
-		if last != nil && near(x, last, 1e-12) {
-			break
+		// Components that cost nearly the same change places with every renewal:
+		// after some rounds those in use are kept while they can be.
+		if round >= mostRounds/2 {
+			cost = p.kept(x)
 		}
 		last = x
-	}
-	if !near(x, last, rounding) {
-		return nil, nil, fmt.Errorf("the amounts do not settle: %v after %v", x, last)
+		rows, right := p.equations(v)
+		if x, missed, err = p.linear(rows, right, cost); err != nil {
+			return nil, nil, err
+		}
+		if missed != nil {
+			nearest, lacks = x, missed
+		}
+		p.partials(x, v)
 	}
 	for i := range x {
-		x[i] *= p.scale()
+		x[i] = min(x[i]*p.scale(), p.stock(i)) // which rounding passes
 	}
 	return x, missed, nil
+}
+
+const mostRounds = 40
+
+// kept are costs at which the amounts in units of scale, a corner of the
+// programme, stay the cheapest: what is used up pays, what is not used costs.
+func (p *problem) kept(x []float64) []float64 {
+	c := make([]float64, len(x))
+	for i := range x {
+		switch {
+		case x[i] <= 0:
+			c[i] = 1e-3
+		case x[i]*p.scale() >= p.stock(i)*(1-rounding):
+			c[i] = -1e-3
+		}
+	}
+	return c
 }
 
 func near(a, b []float64, tolerance float64) bool {

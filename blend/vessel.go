@@ -17,10 +17,11 @@ type Vessel struct {
 // nothing is left.
 func (v Vessel) Room() (units.Volume, error) {
 	for _, q := range []struct {
-		name string
-		x    units.Volume
-	}{{"size of the vessel", v.Size}, {"headspace", v.Headspace}, {"volume of wood and lees", v.Displaced}} {
-		if err := units.Check(q.name, float64(q.x), 0, maxVolume, "L", ""); err != nil {
+		name  string
+		x     units.Volume
+		least float64
+	}{{"size of the vessel", v.Size, 1e-9}, {"headspace", v.Headspace, 0}, {"volume of wood and lees", v.Displaced, 0}} {
+		if err := units.Check(q.name, float64(q.x), q.least, maxVolume, "L", ""); err != nil {
 			return 0, err
 		}
 	}
@@ -48,7 +49,7 @@ func WoodDisplaces(wood units.Mass, density units.Density) (units.Volume, error)
 // FortifyIn is Fortify in a vessel that holds all of the base already: the
 // blend must fit its Room. Where it does not, the *UnreachableError says what
 // the vessel allows, and what would do: a larger vessel, a stronger spirit, or
-// less of the base in it.
+// less of the base in it. Errors as Room and Fortify.
 func FortifyIn(v Vessel, base, spirit Component, target units.Strength) (Fortification, error) {
 	room, err := v.Room()
 	if err != nil {
@@ -61,8 +62,9 @@ func FortifyIn(v Vessel, base, spirit Component, target units.Strength) (Fortifi
 }
 
 // TopUp is how much of a liquid fills up what is there to a volume of to
-// litres, and what the result is; Base is all that was there. Errors:
-// *units.RangeError.
+// litres, and what the result is; Base is all that was there. Domain: to from
+// what is there to 1e12 L; with.Volume is the stock at hand, zero as much as is
+// needed. Error: *units.RangeError.
 func TopUp(there, with Component, to units.Volume) (Fortification, error) {
 	d := duo{base: there, other: with}
 	var err error

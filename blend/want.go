@@ -26,16 +26,18 @@ const (
 	size // the volume of the blend; only in an UnreachableError
 )
 
-// WantStrength asks for this strength, 0 to 100 % vol at 20 C.
+// WantStrength asks for this strength, 0 to 100 % vol at 20 C. What is outside
+// is refused, with a *units.RangeError, by the function that gets the Want.
 func WantStrength(s units.Strength) Want { return Want{quantity: strength, value: float64(s)} }
 
-// WantExtract asks for this real extract in g/L.
+// WantExtract asks for this real extract, 0 to 943 g/L, likewise.
 func WantExtract(c units.Concentration) Want { return Want{quantity: extract, value: float64(c)} }
 
-// WantAcid asks for this titratable acidity in g/L as tartaric acid.
+// WantAcid asks for this titratable acidity as tartaric acid, 0 to 1000 g/L,
+// likewise.
 func WantAcid(c units.Concentration) Want { return Want{quantity: acid, value: float64(c)} }
 
-// WantAll asks that all of the component with this index be used.
+// WantAll asks that all of the component with this index, from 0, be used.
 func WantAll(component int) Want { return Want{quantity: all, index: component} }
 
 func (w wanted) String() string {
@@ -43,6 +45,9 @@ func (w wanted) String() string {
 }
 
 func (w wanted) unit() string { return [...]string{"", "% vol", "g/L", "g/L", "L", "L"}[w] }
+
+// most is the end of what can be wanted; of extract, 70 % sucrose by mass.
+func (w wanted) most() float64 { return [...]float64{0, 100, 943, 1000, 0, 0}[w] }
 
 // String is the wish in words: "strength 20 % vol".
 func (w Want) String() string {
@@ -53,7 +58,7 @@ func (w Want) String() string {
 }
 
 func (w Want) check() error {
-	hi := [...]float64{0, 100, 943, 1000, 0, 0}[w.quantity] // 943 g/L: 70 % sucrose by mass
+	hi := w.quantity.most()
 	if w.quantity == nothing {
 		return fmt.Errorf("an empty want: make one with WantStrength, WantExtract, WantAcid or WantAll")
 	}

@@ -2,10 +2,8 @@ package gravity
 
 import (
 	"fmt"
-	"math"
 
 	"example.org/mutage/internal/density"
-	"example.org/mutage/internal/solve"
 	"example.org/mutage/units"
 )
 
@@ -47,23 +45,15 @@ func (h Hydrometer) CorrectIn(strength units.Strength, reading SG, at units.Temp
 	if err := h.checkMixture(strength, at); err != nil {
 		return 0, err
 	}
-	e, t := float64(strength)/100*density.PureEthanol, float64(at)
-	most := density.MostExtract(float64(strength))
-	total := func(s float64) float64 { return e + s + density.WaterIn(e, s) }
-	want := h.indicated(reading) / h.expansion(t)
-	s, err := solve.Rising(func(s float64) (float64, float64) {
-		w := density.WaterIn(e, s)
-		v := density.VolumePartials20(e, s, w)
-		return (e+s+w)/density.VolumeAt(e, s, w, t) - want, 1 - v.S/v.W // the slope at 20 C will do
-	}, (want-density.Ethanol(density.ByMass(float64(strength)), t))/0.385, 0, most, 1e-9)
-	if err != nil {
+	t := float64(at)
+	e := float64(strength) / 100 * density.PureEthanol
+	s, ok := density.ExtractOf(h.indicated(reading)/h.expansion(t), float64(strength), t)
+	if !ok {
+		most := density.MostExtract(float64(strength))
 		lo, hi := h.shows(e, 0, density.WaterIn(e, 0), t), h.shows(e, most, density.WaterIn(e, most), t)
-		if math.Abs(float64(reading-lo)) <= 1e-12 { // dry, but for rounding
-			return SG(total(0) / density.Water20), nil
-		}
 		return 0, h.outside(reading, at, lo, hi, fmt.Sprintf("from no extract up; a lower reading at this temperature means more than %.4g %% vol; %s", float64(strength), density.SourceMixture))
 	}
-	return SG(total(s) / density.Water20), nil
+	return SG((e + s + density.WaterIn(e, s)) / density.Water20), nil
 }
 
 func (h Hydrometer) checkMixture(strength units.Strength, at units.Temperature) error {

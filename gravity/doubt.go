@@ -17,25 +17,37 @@ const (
 // division is common practice, no source: a RectangularInput of that half-width.
 // Domain and errors as Correct.
 func (h Hydrometer) CorrectWithin(reading, at uncertainty.Input) (uncertainty.Result, error) {
-	return within(hydrometerModel, reading, at, func(r, t float64) (float64, error) {
-		g, err := h.Correct(SG(r), units.Temperature(t))
+	return within(hydrometerModel, func(x []float64) (float64, error) {
+		g, err := h.Correct(SG(x[0]), units.Temperature(x[1]))
 		return float64(g), err
-	})
+	}, reading, at)
 }
 
 // CorrectWithin is Correct with its uncertainty: reading in Brix and the
 // sample's temperature in C. A cell of 0.2 Brix is read to half of it at best
 // (common practice, no source). Domain and errors as Correct.
 func (r Refractometer) CorrectWithin(reading, at uncertainty.Input) (uncertainty.Result, error) {
-	return within(refractometerModel, reading, at, func(b, t float64) (float64, error) {
-		corrected, err := r.Correct(Brix(b), units.Temperature(t))
+	return within(refractometerModel, func(x []float64) (float64, error) {
+		corrected, err := r.Correct(Brix(x[0]), units.Temperature(x[1]))
 		return float64(corrected), err
-	})
+	}, reading, at)
 }
 
-func within(model float64, reading, at uncertainty.Input, correct func(reading, at float64) (float64, error)) (uncertainty.Result, error) {
+// CorrectInWithin is CorrectIn with its uncertainty: the strength in % vol, the
+// reading in SG and the sample's temperature in C. The model counts as for
+// CorrectWithin. Domain and errors as CorrectIn.
+func (h Hydrometer) CorrectInWithin(strength, reading, at uncertainty.Input) (uncertainty.Result, error) {
+	return within(hydrometerModel, func(x []float64) (float64, error) {
+		g, err := h.CorrectIn(units.Strength(x[2]), SG(x[0]), units.Temperature(x[1]))
+		return float64(g), err
+	}, reading, at, strength)
+}
+
+// within propagates the inputs through correct, and the model's own doubt.
+func within(model float64, correct func(x []float64) (float64, error), in ...uncertainty.Input) (uncertainty.Result, error) {
+	last := len(in)
 	return uncertainty.Propagate(func(x []float64) (float64, error) {
-		y, err := correct(x[0], x[1])
-		return y + x[2], err
-	}, []uncertainty.Input{reading, at, {Name: "model", Standard: model}}, nil)
+		y, err := correct(x[:last])
+		return y + x[last], err
+	}, append(in, uncertainty.Input{Name: "model", Standard: model}), nil)
 }

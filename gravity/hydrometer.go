@@ -30,10 +30,6 @@ type Hydrometer struct {
 	err         error
 }
 
-// Cubic expansion of soda-lime glass per C, the value by convention for
-// hydrometer tables: ISO 1768:1975, clause 3.
-const sodaLime = 25e-6
-
 // Domain of the readings by temperature: that of the sucrose formula.
 const (
 	coldest = density.MinSucroseTemperature
@@ -63,7 +59,7 @@ func (h Hydrometer) WithWater(reference units.Temperature) Hydrometer {
 // from memory). Domain 0 to 300e-6.
 func (h Hydrometer) WithGlass(expansion float64) Hydrometer {
 	h.refuse(units.Check("cubic expansion", expansion, 0, 300e-6, "1/C", ""))
-	h.glass = expansion - sodaLime
+	h.glass = expansion - density.Glass
 	return h
 }
 
@@ -162,7 +158,7 @@ func (h Hydrometer) show(rho, t float64) SG {
 
 // expansion is the volume of the spindle at t over that at calibration.
 func (h Hydrometer) expansion(t float64) float64 {
-	return 1 + (sodaLime+h.glass)*(t-20-h.calibration)
+	return 1 + (density.Glass+h.glass)*(t-20-h.calibration)
 }
 
 func (h Hydrometer) outside(reading SG, at units.Temperature, lo, hi SG, source string) error {

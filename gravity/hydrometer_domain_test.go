@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/handbook"
 	"example.org/mutage/units"
 )
 
@@ -37,7 +38,7 @@ func TestHydrometerRefusesSettings(t *testing.T) {
 			func() (gravity.SG, error) { return bad.CorrectIn(10, 1.02, 20) },
 			func() (gravity.SG, error) { b, err := bad.CorrectBrix(10, 20); return gravity.SG(b), err },
 		} {
-			if got, err := call(); !isRange(err) || got != 0 {
+			if got, err := call(); !handbook.IsRange(err) || got != 0 {
 				t.Errorf("%s: %v, %v", name, float64(got), err)
 			}
 		}
@@ -50,15 +51,15 @@ func TestHydrometerRefusesSettings(t *testing.T) {
 func TestHydrometerRefusesReadings(t *testing.T) {
 	h, nan, inf := gravity.NewHydrometer(20), math.NaN(), math.Inf(1)
 	for _, x := range []float64{0.9810, 1.3500, 0, -1, nan, inf, -inf} {
-		if got, err := h.Correct(gravity.SG(x), 20); !isRange(err) || got != 0 {
+		if got, err := h.Correct(gravity.SG(x), 20); !handbook.IsRange(err) || got != 0 {
 			t.Errorf("reading %v: %v, %v", x, float64(got), err)
 		}
-		if got, err := h.Reading(gravity.SG(x), 20); !isRange(err) || got != 0 {
+		if got, err := h.Reading(gravity.SG(x), 20); !handbook.IsRange(err) || got != 0 {
 			t.Errorf("gravity %v: %v, %v", x, float64(got), err)
 		}
 	}
 	for _, x := range []float64{-0.01, 70.01, nan, inf, -inf} {
-		if got, err := h.CorrectBrix(gravity.Brix(x), 20); !isRange(err) || got != 0 {
+		if got, err := h.CorrectBrix(gravity.Brix(x), 20); !handbook.IsRange(err) || got != 0 {
 			t.Errorf("%v Brix: %v, %v", x, float64(got), err)
 		}
 	}
@@ -71,30 +72,30 @@ func TestHydrometerRefusesReadings(t *testing.T) {
 			func() (float64, error) { g, err := h.Shows(12, 50, at); return float64(g), err },
 			func() (float64, error) { g, err := h.CorrectIn(12, 1.01, at); return float64(g), err },
 		} {
-			if got, err := call(); !isRange(err) || got != 0 {
+			if got, err := call(); !handbook.IsRange(err) || got != 0 {
 				t.Errorf("at %v: %v, %v", at, got, err)
 			}
 		}
 	}
-	if got, err := h.Shows(12, 50, 40.1); !isRange(err) || got != 0 {
+	if got, err := h.Shows(12, 50, 40.1); !handbook.IsRange(err) || got != 0 {
 		t.Errorf("a wine at 40.1 C: %v, %v", float64(got), err)
 	}
 	for _, x := range []float64{-0.1, 100.1, nan, inf, -inf} {
-		if got, err := h.Shows(units.Strength(x), 0, 20); !isRange(err) || got != 0 {
+		if got, err := h.Shows(units.Strength(x), 0, 20); !handbook.IsRange(err) || got != 0 {
 			t.Errorf("%v %% vol: %v, %v", x, float64(got), err)
 		}
-		if got, err := h.CorrectIn(units.Strength(x), 1, 20); !isRange(err) || got != 0 {
+		if got, err := h.CorrectIn(units.Strength(x), 1, 20); !handbook.IsRange(err) || got != 0 {
 			t.Errorf("%v %% vol: %v, %v", x, float64(got), err)
 		}
 	}
 	for _, x := range []float64{-0.1, 900, nan, inf, -inf} {
-		if got, err := h.Shows(12, units.Concentration(x), 20); !isRange(err) || got != 0 {
+		if got, err := h.Shows(12, units.Concentration(x), 20); !handbook.IsRange(err) || got != 0 {
 			t.Errorf("%v g/L: %v, %v", x, float64(got), err)
 		}
 	}
 	// A reading below that of the dry wine means that the strength is higher.
 	for _, x := range []float64{0.9840, 1.4, nan, inf, -inf} {
-		if got, err := h.CorrectIn(12, gravity.SG(x), 20); !isRange(err) || got != 0 {
+		if got, err := h.CorrectIn(12, gravity.SG(x), 20); !handbook.IsRange(err) || got != 0 {
 			t.Errorf("reading %v at 12 %% vol: %v, %v", x, float64(got), err)
 		}
 	}
@@ -111,14 +112,14 @@ func FuzzCorrect(f *testing.F) {
 			if back, err := h.Reading(g, units.Temperature(at)); err != nil || math.Abs(float64(back)-reading) > 1e-9 {
 				t.Errorf("%v at %v: %v shows %v, %v", reading, at, float64(g), float64(back), err)
 			}
-		} else if !isRange(err) || g != 0 {
+		} else if !handbook.IsRange(err) || g != 0 {
 			t.Errorf("%v at %v: %v, %v", reading, at, float64(g), err)
 		}
 		if g, err := h.CorrectIn(units.Strength(strength), gravity.SG(reading), units.Temperature(at)); err == nil {
 			if !(g > 0.78 && g < 1.36) {
 				t.Errorf("%v at %v in %v %% vol: %v", reading, at, strength, float64(g))
 			}
-		} else if !isRange(err) || g != 0 {
+		} else if !handbook.IsRange(err) || g != 0 {
 			t.Errorf("%v at %v in %v %% vol: %v, %v", reading, at, strength, float64(g), err)
 		}
 	})

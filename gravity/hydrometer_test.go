@@ -6,6 +6,7 @@ import (
 
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/handbook"
 	"example.org/mutage/units"
 	"example.org/mutage/units/uncertainty"
 )
@@ -196,8 +197,34 @@ func TestCorrectWithin(t *testing.T) {
 		t.Errorf("budget %v", r.Budget)
 	}
 	for _, bad := range []uncertainty.Input{{Value: 2}, {Value: math.NaN()}, {Value: 1.07, Standard: -1}, {Value: 1.07, Standard: math.Inf(1)}} {
-		if _, err := h.CorrectWithin(bad, at); !isRange(err) {
+		if _, err := h.CorrectWithin(bad, at); !handbook.IsRange(err) {
 			t.Errorf("%+v: %v", bad, err)
 		}
+	}
+}
+
+// Water with a strength of nothing is must; with a strength, that counts too.
+func TestCorrectInWithin(t *testing.T) {
+	h := gravity.NewHydrometer(20)
+	reading, at := uncertainty.RectangularInput("reading", 1.020, 0.001), uncertainty.Input{Name: "temperature", Value: 27, Standard: 0.5}
+	for _, strength := range []uncertainty.Input{{}, {Value: 12}, {Value: 12, Standard: 1}} {
+		r, err := h.CorrectInWithin(strength, reading, at)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want, _ := h.CorrectIn(units.Strength(strength.Value), 1.020, 27); math.Abs(r.Value-float64(want)) > 1e-15 {
+			t.Errorf("value %v, corrected %v", r.Value, float64(want))
+		}
+		least, _ := h.CorrectWithin(reading, at)
+		if r.Standard < 0.99*least.Standard || r.Standard > 1.2*least.Standard || len(r.Budget) != 4 {
+			t.Errorf("%+v: %v, as must %v", strength, r, least)
+		}
+		// 1 % vol changes the result by less than 0.0002, as CorrectIn says.
+		if c := r.Budget[2]; c.Uncertainty > 0.0002 || (c.Uncertainty > 0) != (strength.Standard > 0) {
+			t.Errorf("%+v: strength brings %v", strength, c.Uncertainty)
+		}
+	}
+	if _, err := h.CorrectInWithin(uncertainty.Input{Value: 101}, reading, at); !handbook.IsRange(err) {
+		t.Error(err)
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/handbook"
 	"example.org/mutage/units"
 )
 
@@ -31,12 +32,12 @@ func TestParse(t *testing.T) {
 	for _, text := range []string{"", "70", "17.1", "107", "1.4", "1351", "1,07,0", "P", "1.070 kg", "-1.070", "1.07 1.08", "1e9 P"} {
 		g, err := gravity.Parse(text)
 		var parse *units.ParseError
-		if !isRange(err) && !errors.As(err, &parse) || g != 0 {
+		if !handbook.IsRange(err) && !errors.As(err, &parse) || g != 0 {
 			t.Errorf("%q: %v, %v", text, float64(g), err)
 		}
 	}
 	for _, text := range []string{"71 P", "-1 Bx", "351 Oe", "39 Be", "1400 kg/m3", "600 kg/m3"} {
-		if _, err := gravity.Parse(text); !isRange(err) {
+		if _, err := gravity.Parse(text); !handbook.IsRange(err) {
 			t.Errorf("%q: %v", text, err)
 		}
 	}
@@ -54,12 +55,12 @@ func TestText(t *testing.T) {
 		t.Errorf("%v, %v", float64(g), err)
 	}
 	for _, bad := range []gravity.SG{0, 2, gravity.SG(math.NaN()), gravity.SG(math.Inf(1))} {
-		if text, err := bad.MarshalText(); !isRange(err) {
+		if text, err := bad.MarshalText(); !handbook.IsRange(err) {
 			t.Errorf("%v: %q, %v", float64(bad), text, err)
 		}
 	}
 	for _, bad := range []units.Density{697, 1348, units.Density(math.NaN()), units.Density(math.Inf(-1))} {
-		if _, err := gravity.Of(bad); !isRange(err) {
+		if _, err := gravity.Of(bad); !handbook.IsRange(err) {
 			t.Errorf("%v: %v", float64(bad), err)
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/handbook"
 	"example.org/mutage/units"
 	"example.org/mutage/units/uncertainty"
 )
@@ -47,41 +48,41 @@ func TestRefractometerRefuses(t *testing.T) {
 	nan, inf := math.NaN(), math.Inf(1)
 	r := gravity.NewRefractometer()
 	for _, x := range []float64{-0.1, 75.1, nan, inf, -inf} {
-		if got, err := r.Correct(gravity.Brix(x), 20); !isRange(err) || got != 0 {
+		if got, err := r.Correct(gravity.Brix(x), 20); !handbook.IsRange(err) || got != 0 {
 			t.Errorf("%v: %v, %v", x, got, err)
 		}
 	}
 	for _, at := range []float64{4.9, 30.1, nan, inf, -inf} {
-		if got, err := r.Correct(17, units.Temperature(at)); !isRange(err) || got != 0 {
+		if got, err := r.Correct(17, units.Temperature(at)); !handbook.IsRange(err) || got != 0 {
 			t.Errorf("at %v: %v, %v", at, got, err)
 		}
 	}
-	if got, err := r.Correct(0.3, 10); !isRange(err) || got != 0 {
+	if got, err := r.Correct(0.3, 10); !handbook.IsRange(err) || got != 0 {
 		t.Errorf("less than water at 10 C: %v, %v", got, err)
 	}
 	for _, factor := range []float64{0, 0.89, 1.16, nan, inf, -inf} {
-		if got, err := r.Extract(17, 20, factor); !isRange(err) || got != 0 {
+		if got, err := r.Extract(17, 20, factor); !handbook.IsRange(err) || got != 0 {
 			t.Errorf("factor %v: %v, %v", factor, got, err)
 		}
-		if err := gravity.CheckFactor(factor); !isRange(err) {
+		if err := gravity.CheckFactor(factor); !handbook.IsRange(err) {
 			t.Errorf("factor %v: %v", factor, err)
 		}
 	}
-	if got, err := r.Extract(17, 99, 1); !isRange(err) || got != 0 {
+	if got, err := r.Extract(17, 99, 1); !handbook.IsRange(err) || got != 0 {
 		t.Errorf("extract at 99 C: %v, %v", got, err)
 	}
 	for _, zero := range []float64{-2.1, 2.1, nan, inf} {
-		if got, err := r.WithZero(gravity.Brix(zero)).Correct(17, 20); !isRange(err) || got != 0 {
+		if got, err := r.WithZero(gravity.Brix(zero)).Correct(17, 20); !handbook.IsRange(err) || got != 0 {
 			t.Errorf("zero %v: %v, %v", zero, got, err)
 		}
 	}
 	for _, b := range []float64{-0.1, 70.1, nan, inf, -inf} {
-		if got, err := gravity.Brix(b).Index(); !isRange(err) || got != 0 {
+		if got, err := gravity.Brix(b).Index(); !handbook.IsRange(err) || got != 0 {
 			t.Errorf("index of %v: %v, %v", b, got, err)
 		}
 	}
 	for _, n := range []float64{0, 1.3329, 1.4655, 2, nan, inf, -inf} {
-		if got, err := gravity.OfIndex(n); !isRange(err) || got != 0 {
+		if got, err := gravity.OfIndex(n); !handbook.IsRange(err) || got != 0 {
 			t.Errorf("Brix of %v: %v, %v", n, got, err)
 		}
 	}
@@ -112,7 +113,7 @@ func TestRefractometerCorrectWithin(t *testing.T) {
 	if want := math.Sqrt(0.01/3 + 0.075*0.075 + 0.0001); math.Abs(got.Standard-want) > 0.05*want {
 		t.Errorf("standard uncertainty %v, by hand %v", got.Standard, want)
 	}
-	if _, err := r.CorrectWithin(uncertainty.Input{Value: 99}, uncertainty.Input{Value: 20}); !isRange(err) {
+	if _, err := r.CorrectWithin(uncertainty.Input{Value: 99}, uncertainty.Input{Value: 20}); !handbook.IsRange(err) {
 		t.Error(err)
 	}
 }
@@ -124,7 +125,7 @@ func FuzzOfIndex(f *testing.F) {
 	f.Fuzz(func(t *testing.T, n float64) {
 		b, err := gravity.OfIndex(n)
 		if err != nil {
-			if !isRange(err) || b != 0 {
+			if !handbook.IsRange(err) || b != 0 {
 				t.Errorf("%v: %v, %v", n, b, err)
 			}
 			return

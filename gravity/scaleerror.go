@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/mutage/internal/density"
 	"example.org/mutage/units"
 	"gonum.org/v1/gonum/stat"
 )
@@ -58,5 +59,5 @@ func (h Hydrometer) String() string {
 		return "hydrometer: " + h.err.Error()
 	}
 	return fmt.Sprintf("hydrometer made for %.4g C, glass %.3g per C, scale error %+.4f%+.4f(SG - 1), meniscus %+.4f",
-		20+h.calibration, sodaLime+h.glass, h.offset, h.slope, h.rise)
+		20+h.calibration, density.Glass+h.glass, h.offset, h.slope, h.rise)
 }

@@ -36,8 +36,8 @@ const (
 )
 
 var (
-	heaviest = density.Sucrose20(density.MaxSucrose) / density.Water20 // 1.3499
-	lightest = density.Sucrose20(minApparent/100) / density.Water20    // 0.98104
+	heaviest = density.HeaviestGravity
+	lightest = density.Sucrose20(minApparent/100) / density.Water20 // 0.98104
 )
 
 // Plato is the extract of the sucrose solution of this gravity. Domain 1 to
@@ -46,7 +46,7 @@ var (
 // themselves. For a dry wine below 1 see ApparentExtract. Source: ICUMSA 1990.
 func (g SG) Plato() (Plato, error) { return checked(g, Plato(g.extract())) }
 
-// Brix is Plato under its other name.
+// Brix is Plato under its other name: same domain, error and source.
 func (g SG) Brix() (Brix, error) { return checked(g, Brix(g.extract())) }
 
 // extract in per cent by mass; rounding does not leave the domain.
@@ -126,7 +126,8 @@ func checked[T ~float64](g SG, converted T) (T, error) {
 // *units.RangeError outside. Source: ICUMSA 1990.
 func (p Plato) SG() (SG, error) { return sucroseGravity("extract in Plato", float64(p)) }
 
-// SG is the gravity of the sucrose solution with this Brix. Domain 0 to 70.
+// SG is the gravity of the sucrose solution with this Brix. Domain 0 to 70;
+// *units.RangeError outside. Source: ICUMSA 1990.
 func (b Brix) SG() (SG, error) { return sucroseGravity("extract in Brix", float64(b)) }
 
 func sucroseGravity(quantity string, percent float64) (SG, error) {

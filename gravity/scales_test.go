@@ -1,11 +1,11 @@
 package gravity_test
 
 import (
-	"errors"
 	"math"
 	"testing"
 
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/handbook"
 	"example.org/mutage/units"
 )
 
@@ -100,7 +100,7 @@ func TestDomainOfScales(t *testing.T) {
 			last = x
 		}
 		for _, g := range []float64{s.lo - 0.0001, s.hi + 0.0001, 0, -1, 99, math.NaN(), math.Inf(1), math.Inf(-1)} {
-			if x, err := s.of(gravity.SG(g)); !isRange(err) || x != 0 {
+			if x, err := s.of(gravity.SG(g)); !handbook.IsRange(err) || x != 0 {
 				t.Errorf("%s of %g: %g, %v", s.name, g, x, err)
 			}
 		}
@@ -110,7 +110,7 @@ func TestDomainOfScales(t *testing.T) {
 		}
 		xlo, xhi := endOf(t, s, lo), endOf(t, s, hi)
 		for _, x := range []float64{xlo - 0.02*(xhi-xlo), xhi + 0.02*(xhi-xlo), math.NaN(), math.Inf(1), math.Inf(-1)} {
-			if g, err := s.sg(x); !isRange(err) || g != 0 {
+			if g, err := s.sg(x); !handbook.IsRange(err) || g != 0 {
 				t.Errorf("SG of %s %g: %g, %v", s.name, x, float64(g), err)
 			}
 		}
@@ -128,11 +128,6 @@ func endOf(t *testing.T, s scale, g float64) float64 {
 		t.Fatal(err)
 	}
 	return a * g // density alone
-}
-
-func isRange(err error) bool {
-	var r *units.RangeError
-	return errors.As(err, &r) && r.Error() != ""
 }
 
 func TestEndsOfScales(t *testing.T) {
@@ -183,16 +178,16 @@ func TestBasis(t *testing.T) {
 		}
 	}
 	for _, b := range []gravity.Basis{{-1, 20}, {41, 20}, {20, -1}, {20, 41}, {units.Temperature(math.NaN()), 20}, {20, units.Temperature(math.Inf(1))}} {
-		if _, err := b.SG(1.05); !isRange(err) {
+		if _, err := b.SG(1.05); !handbook.IsRange(err) {
 			t.Errorf("%v: %v", b, err)
 		}
-		if _, err := b.Of(1.05); !isRange(err) {
+		if _, err := b.Of(1.05); !handbook.IsRange(err) {
 			t.Errorf("%v: %v", b, err)
 		}
-		if x, err := b.Extract(1.05); !isRange(err) || x != 0 {
+		if x, err := b.Extract(1.05); !handbook.IsRange(err) || x != 0 {
 			t.Errorf("%v: %v, %v", b, x, err)
 		}
-		if _, err := b.Hydrometer().Correct(1.05, 20); !isRange(err) {
+		if _, err := b.Hydrometer().Correct(1.05, 20); !handbook.IsRange(err) {
 			t.Errorf("spindle of %v: %v", b, err)
 		}
 	}
@@ -209,7 +204,7 @@ func TestBasisExtract(t *testing.T) {
 		last = x
 	}
 	for _, r := range []float64{0.999, 1.4, math.NaN(), math.Inf(1), math.Inf(-1)} {
-		if x, err := gravity.Basis15C.Extract(r); !isRange(err) || x != 0 {
+		if x, err := gravity.Basis15C.Extract(r); !handbook.IsRange(err) || x != 0 {
 			t.Errorf("%v: %v, %v", r, x, err)
 		}
 	}

@@ -26,6 +26,8 @@ var (
 	// ToleranceSpindle is a spindle divided in 0.002 read to half a division.
 	// It may also be off by a division itself: test it in water.
 	ToleranceSpindle = Tolerance{"hydrometer divided in 0.002, read to half a division", 0.001, "SG", "common practice, from memory"}
+	// ToleranceRefractometer is a hand refractometer read to half a division.
+	ToleranceRefractometer = Tolerance{"refractometer divided in 0.2 Brix, read to half a division", 0.1, "% mass", "common practice, no source"}
 	// ToleranceThermometer is divided in whole degrees.
 	ToleranceThermometer = Tolerance{"thermometer divided in whole degrees", 0.4, "C", "permitted error, Bavarian hydrometer regulation of 1911 (GVBl. 1911), paragraph 5"}
 	// ToleranceJug is a measuring jug filled near its full scale.
@@ -42,5 +44,5 @@ var (
 
 // Tolerances lists them all.
 func Tolerances() []Tolerance {
-	return []Tolerance{ToleranceSpindle, ToleranceThermometer, ToleranceJug, ToleranceBottle, ToleranceSpirit, ToleranceSpoon, ToleranceCup}
+	return []Tolerance{ToleranceSpindle, ToleranceRefractometer, ToleranceThermometer, ToleranceJug, ToleranceBottle, ToleranceSpirit, ToleranceSpoon, ToleranceCup}
 }

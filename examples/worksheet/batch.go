@@ -26,8 +26,8 @@ type batch struct {
 	mustTemperature, cellar    units.Temperature
 	hydrometer                 units.Temperature
 	reading, wanted            gravity.SG
-	sugar                      sugar
-	yield                      yield
+	sugar                      units.Mass
+	yield                      abv.Yield
 	stop, strength, target     units.Strength
 	planned, stock             units.Volume
 	lees, vessel, headspace    units.Volume
@@ -48,9 +48,9 @@ func (b *batch) fields() []fields.Field {
 		fields.Must("must_reading", `hydrometer before the sugar, as read, "1.058"`, &b.reading, (*float64)(&b.reading)),
 		fields.May("must_temperature", `of the must at that reading, "24 C"`, &b.mustTemperature, (*float64)(&b.mustTemperature)),
 		fields.May("hydrometer", `temperature it is made for, "20 C" or "60 F"`, &b.hydrometer, nil),
-		fields.May("sugar", `what is added, "2 1/2 cups" or "500 g"`, &b.sugar, (*float64)(&b.sugar)),
+		fields.May("sugar", `what is added, "2 1/2 cups" or "500 g"`, fields.By(&b.sugar, additions.ParseSugar), (*float64)(&b.sugar)),
 		fields.May("original_gravity", `instead of sugar: the gravity wanted, "1.092"`, &b.wanted, (*float64)(&b.wanted)),
-		fields.May("yield", `"must" (fruit juice) or "wort"`, &b.yield, nil),
+		fields.May("yield", `"must" (fruit juice) or "wort"`, fields.By(&b.yield, abv.ParseYield), nil),
 		fields.Must("stop_at", `strength to stop fermentation at, "5.5 % vol"`, &b.stop, nil),
 		fields.May("stop_from", `or between this strength, "5 % vol",`, &b.stopFrom, nil),
 		fields.May("stop_to", `and this one, "6 % vol"`, &b.stopTo, nil),
@@ -74,7 +74,7 @@ func (b *batch) fields() []fields.Field {
 }
 
 func readBatch(file string, content []byte) (batch, error) {
-	b := batch{hydrometer: units.Celsius(20), mustTemperature: units.Celsius(20), cellar: units.Celsius(20), yield: yield{abv.Must}, spirit: "spirit"}
+	b := batch{hydrometer: units.Celsius(20), mustTemperature: units.Celsius(20), cellar: units.Celsius(20), yield: abv.Must, spirit: "spirit"}
 	var err error
 	b.half, err = fields.Read(file, content, b.fields())
 	if b.sugar != 0 && b.wanted != 0 {
@@ -84,8 +84,12 @@ func readBatch(file string, content []byte) (batch, error) {
 }
 
 func (b *batch) scale(by float64) error {
-	return units.Scale(by, (*float64)(&b.must), (*float64)(&b.sugar), (*float64)(&b.lees), (*float64)(&b.planned),
-		(*float64)(&b.stock), (*float64)(&b.vessel), (*float64)(&b.headspace), (*float64)(&b.wood))
+	if err := units.Scale(by, (*float64)(&b.must), (*float64)(&b.sugar), (*float64)(&b.lees), (*float64)(&b.planned),
+		(*float64)(&b.stock), (*float64)(&b.vessel), (*float64)(&b.headspace), (*float64)(&b.wood)); err != nil {
+		return err
+	}
+	b.half.Scale(by, "must", "sugar", "lees", "spirit_planned")
+	return nil
 }
 
 func loadBatch(path string) (batch, error) {
@@ -97,20 +101,4 @@ func loadBatch(path string) (batch, error) {
 		return batch{}, err
 	}
 	return readBatch(path, content)
-}
-
-// sugar in grams, weighed or by the cup.
-type sugar units.Mass
-
-func (s *sugar) Set(text string) error {
-	m, err := additions.ParseSugar(text)
-	*s = sugar(m)
-	return err
-}
-
-type yield struct{ abv.Yield }
-
-func (y *yield) Set(text string) (err error) {
-	y.Yield, err = abv.ParseYield(text)
-	return err
 }

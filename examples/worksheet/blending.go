@@ -98,7 +98,7 @@ func fortify(set *flag.FlagSet, args []string, out io.Writer) error {
 		return fmt.Errorf(`%w: fortify -to "20 %% vol" WINE SPIRIT, for example "3 L at 6.1 %% vol with 142 g/L" "at 75 %% vol"`, errUsage)
 	}
 	var pour blend.Fortification
-	if vessel.Size > 0 {
+	if vessel != (blend.Vessel{}) {
 		pour, err = blend.FortifyIn(vessel, cs[0], cs[1], target)
 	} else {
 		pour, err = blend.Fortify(cs[0], cs[1], target)
@@ -120,7 +120,11 @@ func fortify(set *flag.FlagSet, args []string, out io.Writer) error {
 	s.Add("spirit as a share of the blend", f.Percent("spirit_share", pour.Share(), 1))
 	s.Add("real extract, as sugar", f.Plain("extract", float64(m.Extract), 1, "g/L"))
 	s.Add("hydrometer, rested", f.Gravity("blend_reading", float64(m.Gravity)))
-	s.Say("%s", blend.WarmBlend)
+	flame, err := additions.CautionText(f.Most(1), "flame")
+	if err != nil {
+		return err
+	}
+	s.Say("%s %s", blend.WarmBlend, flame)
 	p.Sections = append(p.Sections, s)
 	if f.Show == "working" {
 		p.Sections = append(p.Sections, paper(square.Working))
@@ -150,9 +154,11 @@ func choices(f *page.Form, vessel blend.Vessel, base blend.Component, spirits []
 			if spirit.Volume > 0 && pour.Spirit > spirit.Volume {
 				note += ", more than at hand"
 			}
-			if vessel.Size > 0 {
-				if _, err := blend.FortifyIn(vessel, base, free, target); err != nil {
+			if vessel != (blend.Vessel{}) {
+				if _, err := blend.FortifyIn(vessel, base, free, target); errors.Is(err, blend.ErrUnreachable) {
 					note += ", does not fit the jar"
+				} else if err != nil {
+					return err
 				}
 			}
 			s.Add(page.Said(f.Strength("", target)), g, note)

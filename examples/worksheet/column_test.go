@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"strconv"
 	"strings"
 	"testing"
@@ -110,8 +111,14 @@ func TestColumnFunctions(t *testing.T) {
 		"instruments": "1.0196,15.9", "spirit": "40,10", "alcoholometer": "42,26", "sugar": "3,1.05,1.09", "doses": "3,50,200", "stability": "20,100"}
 	for _, f := range functions {
 		out, err := streamed(t, f.Name, strings.Join(f.In, ",")+"\n"+good[f.Name]+"\n")
-		if err != nil || strings.Contains(out, "NaN") {
-			t.Errorf("%s: %v\n%s", f.Name, err, out)
+		header, row, _ := strings.Cut(out, "\n")
+		if want := strings.Join(append(append(f.In, f.Added()...), "error"), ","); err != nil || header != want {
+			t.Errorf("%s: %v, %q; declared %q", f.Name, err, header, want)
+		}
+		for i, cell := range strings.Split(strings.TrimSpace(row), ",")[:len(f.In)+len(f.Out)] {
+			if x, err := strconv.ParseFloat(cell, 64); err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
+				t.Errorf("%s, column %d: %q", f.Name, i+1, cell)
+			}
 		}
 	}
 }

@@ -42,15 +42,13 @@ func dose(set *flag.FlagSet, args []string, out io.Writer) error {
 		if err != nil {
 			return err
 		}
-		spoons, err := additions.Spoons(what, m)
+		spoons, err := spoon(&s, &f, label, name, what, m)
 		if err != nil {
 			return err
 		}
-		g := f.Mass(name, m)
 		weigh = append(weigh, page.Said(f.Mass("", m))+" of "+label)
-		s.Add(label, g, spoons.String())
 		if spoons.UseScale {
-			s.Say("%s: such a spoon may hold %s to %s. Use a scale.", label, page.Said(f.Mass("", spoons.Low)), page.Said(f.Mass("", spoons.High)))
+			s.Say("%s: by the spoon it may be %s to %s. Use a scale.", label, page.Said(f.Mass("", spoons.Low)), page.Said(f.Mass("", spoons.High)))
 		}
 		return nil
 	}
@@ -66,7 +64,11 @@ func dose(set *flag.FlagSet, args []string, out io.Writer) error {
 			}
 			s.Add("molecular SO2, if all of it stays free", f.Plain("molecular_so2", works.In(units.MilligramPerLitre), 2, "mg/L"))
 		}
-		s.Say("Sulfite can bring on asthma: say on the label that it is in there. Keep the dry salt away from acid.")
+		text, err := additions.CautionText(f.Most(2), "sulfite")
+		if err != nil {
+			return err
+		}
+		s.Say("%s", text)
 	}
 	if sorbate > 0 {
 		m, err := additions.Sorbate(sorbate, v)

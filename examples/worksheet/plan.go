@@ -120,7 +120,7 @@ func (j *job) ferment(b batch) error {
 	if err != nil {
 		return err
 	}
-	j.og, j.must, j.sugar = j.before, must.Volume, units.Mass(b.sugar)
+	j.og, j.must, j.sugar = j.before, must.Volume, b.sugar
 	if b.wanted > 0 {
 		add, err := additions.RaiseGravity(j.before, b.wanted, must.Volume)
 		if err != nil {
@@ -130,26 +130,26 @@ func (j *job) ferment(b batch) error {
 	} else if j.og, j.must, err = additions.AddSugar(j.before, must.Volume, j.sugar); err != nil {
 		return fmt.Errorf("sugar: %w", err)
 	}
-	if j.stop, err = abv.StopAt(j.og, b.stop, b.yield.Yield); err != nil {
+	if j.stop, err = abv.StopAt(j.og, b.stop, b.yield); err != nil {
 		return fmt.Errorf("stop_at: %w", err)
 	}
 	if b.stopFrom > 0 || b.stopTo > 0 {
-		ends, err := abv.StopWithin(j.og, abv.Goal{MinStrength: b.stopFrom, MaxStrength: b.stopTo}, b.yield.Yield)
+		ends, err := abv.StopWithin(j.og, abv.Goal{MinStrength: b.stopFrom, MaxStrength: b.stopTo}, b.yield)
 		if err != nil {
 			return fmt.Errorf("stop_from, stop_to: %w", err)
 		}
 		for _, end := range []gravity.SG{ends.From, ends.To} {
-			wine, err := abv.MassBalance(j.og, end, b.yield.Yield)
+			wine, err := abv.MassBalance(j.og, end, b.yield)
 			if err != nil {
 				return err
 			}
 			j.window = append(j.window, wine)
 		}
 	}
-	if j.fermented, err = abv.MassBalance(j.og, j.stop, b.yield.Yield); err != nil {
+	if j.fermented, err = abv.MassBalance(j.og, j.stop, b.yield); err != nil {
 		return err
 	}
-	if j.fermentedOut, err = abv.Potential(j.og, b.yield.Yield); err != nil {
+	if j.fermentedOut, err = abv.Potential(j.og, b.yield); err != nil {
 		return err
 	}
 	if j.base, err = blend.FromMust("wine", j.must, j.fermented, b.lees); err != nil {
@@ -175,8 +175,8 @@ func (j *job) fortify(b batch) error {
 			return err
 		}
 	}
-	if b.vessel > 0 {
-		j.pour, err = blend.FortifyIn(blend.Vessel{Size: b.vessel, Headspace: b.headspace}, j.base, j.spirit, b.target)
+	if jar := (blend.Vessel{Size: b.vessel, Headspace: b.headspace}); jar != (blend.Vessel{}) {
+		j.pour, err = blend.FortifyIn(jar, j.base, j.spirit, b.target)
 	} else {
 		j.pour, err = blend.Fortify(j.base, j.spirit, b.target)
 	}

@@ -92,12 +92,9 @@ func (j *job) weighing(b batch, f *page.Form) (page.Section, error) {
 		if dose.mass == 0 {
 			continue
 		}
-		spoons, err := additions.Spoons(dose.what, dose.mass)
-		if err != nil {
+		if _, err := spoon(&s, f, dose.label, dose.name, dose.what, dose.mass); err != nil {
 			return s, err
 		}
-		g := f.Mass(dose.name, dose.mass)
-		s.Add(dose.label, g, spoons.String())
 	}
 	if b.wood > 0 {
 		s.Add("oak chips", f.Mass("oak", b.wood))
@@ -114,6 +111,15 @@ func (j *job) weighing(b batch, f *page.Form) (page.Section, error) {
 		}
 	}
 	return s, nil
+}
+
+// spoon puts a weight down, with the spoons that hold it.
+func spoon(s *page.Section, f *page.Form, label, name string, what additions.Substance, m units.Mass) (additions.Spooned, error) {
+	spoons, err := additions.Spoons(what, m)
+	if err == nil {
+		s.Add(label, f.Mass(name, m), spoons.String())
+	}
+	return spoons, err
 }
 
 func (j *job) staysStill(b batch, f *page.Form) (page.Section, error) {
@@ -168,19 +174,8 @@ func (j *job) cautions(b batch, f *page.Form) (page.Section, error) {
 	for _, x := range j.law.Declare {
 		s.Say("Label (%s): contains sulfites, at %s %s and more (%s).", j.law.Jurisdiction, units.Round(x.Limit, 0), x.Unit, x.Source)
 	}
-	var words []string
-	for _, hazard := range []string{"sulfite", "pressure", "CO2", "flame", "alcohol", "distilling"} {
-		facts, err := additions.Cautions(hazard)
-		if err != nil {
-			return s, err
-		}
-		for i, n := range facts {
-			if i == 0 || f.Details() { // the first of each; -show details has all
-				words = append(words, strings.TrimSpace(n.Hazard+": "+n.Fact+" "+n.Value+" "+n.Unit)+".")
-			}
-		}
-	}
-	s.Say("%s", strings.Join(words, " "))
+	text, err := additions.CautionText(f.Most(1), "sulfite", "pressure", "CO2", "flame", "alcohol", "distilling")
+	s.Say("%s", text)
 	if flash, err := additions.FlashPoint(b.strength); err == nil && f.Details() {
 		s.Say("The vapour of the spirit takes fire from %s up.", f.Temperature(flash))
 	}
@@ -188,5 +183,5 @@ func (j *job) cautions(b batch, f *page.Form) (page.Section, error) {
 		s.Say("%s", j.law.Law)
 	}
 	s.Say("Local codes and your own law come first.")
-	return s, nil
+	return s, err
 }

@@ -34,17 +34,11 @@ func readGravity(set *flag.FlagSet, args []string, out io.Writer) error {
 		return err
 	}
 	h := gravity.NewHydrometer(made)
-	correct := func(x []float64) (float64, error) {
-		g, err := h.Correct(gravity.SG(x[0]), units.Temperature(x[1]))
-		if strength > 0 {
-			g, err = h.CorrectIn(strength, gravity.SG(x[0]), units.Temperature(x[1]))
-		}
-		return float64(g), err
+	shown, warm := uncertainty.ToleranceInput("reading", float64(reading), units.ToleranceSpindle), uncertainty.ToleranceInput("temperature", float64(at), units.ToleranceThermometer)
+	r, err := h.CorrectWithin(shown, warm)
+	if strength > 0 {
+		r, err = h.CorrectInWithin(uncertainty.Input{Name: "strength", Value: float64(strength)}, shown, warm)
 	}
-	spindle, thermometer := units.ToleranceSpindle, units.ToleranceThermometer
-	r, err := uncertainty.Propagate(correct, []uncertainty.Input{
-		uncertainty.RectangularInput("reading", float64(reading), spindle.HalfWidth),
-		uncertainty.RectangularInput("temperature", float64(at), thermometer.HalfWidth)}, nil)
 	if err != nil {
 		return err
 	}
@@ -73,7 +67,7 @@ func readGravity(set *flag.FlagSet, args []string, out io.Writer) error {
 			s.Add("fermented out it would reach", f.Strength("potential", all.Strength))
 		}
 	}
-	s.Say("Assumed: %s; %s. Degas a fermenting sample first.", spindle.Name, thermometer.Name)
+	s.Say("Assumed: %s; %s. Degas a fermenting sample first.", units.ToleranceSpindle.Name, units.ToleranceThermometer.Name)
 	p.Sections = append(p.Sections, s)
 	return f.Print(p, out)
 }
@@ -109,31 +103,44 @@ func strengthOf(set *flag.FlagSet, args []string, out io.Writer) error {
 		if err != nil {
 			return err
 		}
+		r, err := abv.MassBalanceWithin(uncertainty.ToleranceInput("original gravity", float64(og), units.ToleranceSpindle), uncertainty.ToleranceInput("gravity now", float64(fg), units.ToleranceSpindle), abv.Must)
+		if err != nil {
+			return err
+		}
 		strength = c.Recommended.Strength
+		s.AddSure(&f, "strength", "strength_by_balance", "% vol", r, units.ToleranceSpindle)
 		s.Add("sugar left", f.Plain("extract", float64(c.Recommended.Extract), 1, "g/L"))
 		s.Add("carbon dioxide given off, per L of must", f.Plain("carbon_dioxide", float64(c.Recommended.CarbonDioxide), 1, "g/L"))
-		for _, e := range c.Estimates {
+		for _, e := range c.Estimates[1:] { // the first is that strength
 			if e.Err == nil {
 				s.Add(e.Method, f.Plain("strength_"+e.Method, float64(e.Strength), 2, "% vol"))
 			}
 		}
-		s.Say("Believe the first: %s.", c.Reason)
+		s.Say("Believe the first figure: %s.", c.Reason)
 	case spindle > 0 && refractometer > 0:
-		d, err := abv.TwoInstrumentsIn(spindle, gravity.Brix(refractometer), abv.Solutes{})
+		c, err := abv.TwoInstruments(spindle, gravity.Brix(refractometer))
 		if err != nil {
 			return err
 		}
-		strength = d.Strength
-		s.Add("strength", units.Figure{Name: "strength", Value: d.Strength.Decimal(1, 2), Unit: "% vol", Uncertainty: d.Model.Decimal(1, 2)})
-		s.Add("extract", f.Plain("extract", float64(d.Extract), 0, "g/L"))
-		s.Say("± is the model alone: 0.1 Brix more is another 0.16 %% vol, 0.001 SG 0.36.")
+		r, err := abv.TwoInstrumentsWithin(uncertainty.ToleranceInput("hydrometer", float64(spindle), units.ToleranceSpindle),
+			uncertainty.ToleranceInput("refractometer", float64(refractometer), units.ToleranceRefractometer), abv.Solutes{})
+		if err != nil {
+			return err
+		}
+		strength = c.Strength
+		s.AddSure(&f, "strength", "strength_by_two_instruments", "% vol", r, units.ToleranceSpindle, units.ToleranceRefractometer)
+		s.Add("extract", f.Plain("extract", float64(c.Extract), 0, "g/L"))
 	case wine > 0 && residue > 0:
 		e, err := abv.BoilOffInFull(wine, residue, abv.Must)
 		if err != nil {
 			return err
 		}
+		r, err := abv.BoilOffWithin(uncertainty.ToleranceInput("gravity of the wine", float64(wine), units.ToleranceSpindle), uncertainty.ToleranceInput("gravity of the residue", float64(residue), units.ToleranceSpindle))
+		if err != nil {
+			return err
+		}
 		strength = e.Strength
-		s.Add("strength", units.Figure{Name: "strength", Value: e.Strength.Decimal(1, 2), Unit: "% vol", Uncertainty: e.Model.Decimal(1, 2)})
+		s.AddSure(&f, "strength", "strength_by_boiling_off", "% vol", r, units.ToleranceSpindle)
 		s.Add("by Tabarie's rule", f.Plain("strength_tabarie", float64(e.Tabarie), 2, "% vol"))
 		s.Add("extract", f.Plain("extract", float64(e.Extract), 1, "g/L"))
 		s.Say("Spirit vapour burns: boil it off over no open flame, in moving air.")
@@ -149,7 +156,7 @@ func strengthOf(set *flag.FlagSet, args []string, out io.Writer) error {
 		if err != nil {
 			return err
 		}
-		s.Add("true strength", f.Plain("strength", float64(strength), 2, "% vol"))
+		s.Add("true strength", f.Plain("strength_by_alcoholometer", float64(strength), 2, "% vol"))
 		s.Add("US proof, at 60 F", f.Plain("us_proof", proof, 1, "proof"))
 		s.Add("by mass", f.Plain("mass_percent", float64(mass), 2, "% mass"))
 	default:

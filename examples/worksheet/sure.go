@@ -21,14 +21,14 @@ func (j *job) sure(b batch) error {
 	og, err := additions.SugaredWithin(j.spindle,
 		uncertainty.Input{Name: "must_reading", Value: float64(b.reading), Standard: spindle},
 		uncertainty.Input{Name: "must_temperature", Value: float64(b.mustTemperature), Standard: b.half.Standard("must_temperature", float64(b.mustTemperature), units.ToleranceThermometer, a)},
-		uncertainty.Input{Name: "sugar", Value: float64(b.sugar), Standard: b.half.Standard("sugar", float64(b.sugar), units.ToleranceCup, a)},
+		uncertainty.Input{Name: "sugar", Value: float64(j.sugar), Standard: b.half.Standard("sugar", float64(j.sugar), units.ToleranceCup, a)},
 		uncertainty.Input{Name: "must", Value: float64(b.must), Standard: must})
 	if err != nil {
 		return err
 	}
 	poured := j.spirit
 	poured.Volume = j.pour.Spirit
-	j.arrest = blend.Arrest{OG: j.og, Stop: j.stop, Yield: b.yield.Yield, Must: j.must, Lees: b.lees, Spirit: poured}
+	j.arrest = blend.Arrest{OG: j.og, Stop: j.stop, Yield: b.yield, Must: j.must, Lees: b.lees, Spirit: poured}
 	j.doubt = blend.ArrestDoubt{
 		OG: gravity.SG(og.Standard), Stop: gravity.SG(spindle), Yeast: uncertainty.RectangularInput("", 0, abv.YeastDoubt).Standard,
 		Must: units.Volume(must), Lees: units.Volume(b.half.Standard("lees", float64(b.lees), units.ToleranceJug, a)),

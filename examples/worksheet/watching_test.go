@@ -37,9 +37,9 @@ func TestWatchPage(t *testing.T) {
 	if n := strings.Count(chart, "\n"); n > 21 {
 		t.Errorf("the chart takes %d lines", n)
 	}
-	for _, sign := range "ox+." {
-		if !strings.ContainsRune(chart, sign) {
-			t.Errorf("no %c in the chart", sign)
+	for _, sign := range []string{"o", "x", "+", "...."} { // the labels hold single points
+		if !strings.Contains(chart, sign) {
+			t.Errorf("no %s in the chart", sign)
 		}
 	}
 	f := figures(t, "watch", logFile(t, cherryLog))

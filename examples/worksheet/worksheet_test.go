@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
-	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -227,7 +226,9 @@ func TestOtherCommands(t *testing.T) {
 		if text := page80(t, c.args...); !strings.Contains(text, c.part) {
 			t.Errorf("%q: no %q in\n%s", c.args, c.part, text)
 		}
-		page80(t, append(c.args, "-csv")[:len(c.args)]...)
+		if len(figures(t, c.args...)) == 0 {
+			t.Errorf("%q -json: no figure", c.args)
+		}
 	}
 }
 
@@ -288,5 +289,29 @@ func TestFigureCells(t *testing.T) {
 	if _, err := strconv.ParseFloat(g.Fixed(), 64); err != nil {
 		t.Error(err)
 	}
-	_ = fmt.Sprint(g)
+}
+
+// A batch of another size is as sure, in its strength, as the batch.
+func TestScaleKeepsTheLimits(t *testing.T) {
+	b, err := readBatch("demo.json", bytes.Replace(demo, []byte(`"3 L"`), []byte(`"3 L ± 0.3 L"`), 1))
+	if err != nil {
+		t.Fatal(err)
+	}
+	one, err := b.work()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := b.scale(2); err != nil {
+		t.Fatal(err)
+	}
+	two, err := b.work()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a, b := one.within.BlendStrength.Standard, two.within.BlendStrength.Standard; math.Abs(a-b) > 1e-9*a {
+		t.Errorf("standard uncertainty of the strength %v, of twice the batch %v", a, b)
+	}
+	if a, b := one.within.BaseVolume.Standard, two.within.BaseVolume.Standard; math.Abs(2*a-b) > 1e-9*b {
+		t.Errorf("standard uncertainty of the volume %v, of twice the batch %v", a, b)
+	}
 }

@@ -35,16 +35,12 @@ func TestOIMLTables(t *testing.T) {
 		switch name {
 		case "IIIa":
 			got = Ethanol20(x / 100)
-		case "IIIb":
-			got = ByVolume(x / 100)
 		case "IVa":
 			got = Ethanol20(ByMass(x))
 		case "IVb":
 			got = 100 * ByMass(x)
 		case "Va":
 			got = 100 * EthanolFraction(x, 20)
-		case "Vb":
-			got = ByVolume(EthanolFraction(x, 20))
 		default:
 			t.Fatalf("unknown table %q", name)
 		}
@@ -65,10 +61,11 @@ func TestWaterTable(t *testing.T) {
 }
 
 func TestSucroseTables(t *testing.T) {
-	// The printed tables differ among themselves by more than their last
-	// digit: Torun's water stands 0.02 to 0.03 above modern values and its
-	// rows up to 0.092 from ICUMSA; CRC prints 0.1 kg/m3 and differs by up to
-	// 0.10 to 40 % and 0.28 to 70 %.
+	// The printed tables differ among themselves by more than their last digit.
+	// Torun's water stands 0.02 to 0.03 above modern values and a row of it (34 % at
+	// 20 C, not here) 0.09 off its neighbours: 0.10. CRC prints to 0.1 kg/m3 and
+	// rests on older measurements: 0.10 to 40 %, and as the ICUMSA values of 1974
+	// above.
 	c := handbook.NewCheck(t, "Sucrose density, Torun table, 15 and 20 C", "kg/m3")
 	for _, r := range handbook.Load(t, "testdata/sucrose_density_15c_20c.csv").Rows {
 		w := r.Number("mass_percent_sucrose") / 100
@@ -93,8 +90,8 @@ func TestSucroseTables(t *testing.T) {
 	}
 	c = handbook.NewCheck(t, "Sucrose density, NBS C440 and ICUMSA 1974 rows", "kg/m3")
 	for _, r := range handbook.Load(t, "testdata/sucrose_anchor_rows_20c.csv").Rows {
-		// The 1974 values run below the 1990 ones as sugar rises: by up to 0.34 kg/m3 at 70 %.
 		w := r.Number("brix_mass_percent") / 100
+		// The 1974 values run below the 1990 ones as sugar rises: by up to 0.34 kg/m3 at 70 %.
 		c.Within(Sucrose20(w), r.Number("density_kg_per_m3_20C"), 0.01+0.5*w, r.Text("brix_mass_percent")+" %")
 	}
 }
@@ -128,31 +125,11 @@ func TestEdgesOfTheMixture(t *testing.T) {
 	}
 }
 
-// A liqueur of 35.0 % vol and 11.6 % mass extract is printed as SG 20/20
-// 1.00105 (Spedding, row in an article on obscuration). The model gives 1.00123,
-// the classic sum 1.00194; the distance between the two is the tolerance.
-func TestLiqueur(t *testing.T) {
-	e := 0.35 * PureEthanol
-	lo, hi := 0.0, 300.0
-	for range 60 { // extract in g/L that is 11.6 % of the mass
-		s := (lo + hi) / 2
-		if s/(e+s+WaterIn(e, s)) < 0.116 {
-			lo = s
-		} else {
-			hi = s
-		}
-	}
-	sg := (e + lo + WaterIn(e, lo)) / Water20
-	classic := Tabarie20(35, lo) / Water20
-	t.Logf("SG printed 1.00105, model %.5f, classic sum %.5f", sg, classic)
-	c := handbook.NewCheck(t, "Liqueur 35.0 % vol, 11.6 % mass extract", "SG")
-	c.Within(sg, 1.00105, math.Abs(classic-sg), "SG 20/20") // within the spread of the two models
-}
-
-// The distance between the model and the classic sum, as DESIGN states it.
+// The distance between the model and the classic sum is the accuracy that
+// abv.Compose states, rounded up to a tenth.
 func TestSpreadOfTheModels(t *testing.T) {
 	for _, f := range []struct{ strength, extract, limit float64 }{
-		{20, 100, 0.16}, {20, 300, 0.33}, {40, 100, 1.1},
+		{20, 100, 0.2}, {20, 300, 0.4}, {40, 100, 1.1},
 	} {
 		worst := 0.0
 		for a := 0.5; a <= f.strength; a += 0.5 {
@@ -162,8 +139,8 @@ func TestSpreadOfTheModels(t *testing.T) {
 			}
 		}
 		t.Logf("to %g %% vol and %g g/L: %.3f kg/m3", f.strength, f.extract, worst)
-		if worst > f.limit+0.05 || worst < f.limit/2 {
-			t.Errorf("to %g %% vol and %g g/L the models part by %.3f kg/m3, expected about %.2f", f.strength, f.extract, worst, f.limit)
+		if worst > f.limit || worst < f.limit-0.1 {
+			t.Errorf("to %g %% vol and %g g/L the models part by %.3f kg/m3, stated is %.1f", f.strength, f.extract, worst, f.limit)
 		}
 	}
 }

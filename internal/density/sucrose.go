@@ -14,6 +14,9 @@ const (
 // rests: Water(20).
 var Water20 = Water(20)
 
+// HeaviestGravity is that of MaxSucrose, 1.3499: where every scale ends.
+var HeaviestGravity = Sucrose20(MaxSucrose) / Water20
+
 // Water is the density of air-free water at t: Bettin & Spieweck (1990), the
 // formula the sucrose polynomial was fitted to, as printed in IP Standard
 // Methods (1998) App. G. Within 0.006 kg/m3 (as printed there).

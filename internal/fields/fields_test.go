@@ -44,3 +44,19 @@ func FuzzRead(f *testing.F) {
 		}
 	})
 }
+
+func TestLimitsGrowWithTheirAmounts(t *testing.T) {
+	half := Half{"must": 0.1, "reading": 0.001}
+	half.Scale(2, "must", "lees")
+	if half["must"] != 0.2 || half["reading"] != 0.001 || len(half) != 2 {
+		t.Errorf("%v", half)
+	}
+}
+
+func TestByteOrderMarkAndCarriageReturns(t *testing.T) {
+	var v units.Volume
+	var s units.Strength
+	if _, err := Read("f", []byte("\ufeff{\r\n\"volume\": \"3 L\",\r\n\"strength\": \"80 proof\"\r\n}\r\n"), into(&v, &s)); err != nil || v != 3 || s != 40 {
+		t.Errorf("%v, %v, %v", v, s, err)
+	}
+}

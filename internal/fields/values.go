@@ -21,6 +21,31 @@ func (h Half) Standard(field string, value float64, t units.Tolerance, assumed *
 	return uncertainty.RectangularInput(field, value, half).Standard
 }
 
+// Scale makes the limits of these fields grow with their amounts.
+func (h Half) Scale(by float64, fields ...string) {
+	for _, name := range fields {
+		if half, stated := h[name]; stated {
+			h[name] = by * half
+		}
+	}
+}
+
+// By reads into anything through its parser.
+func By[T any](into *T, parse func(string) (T, error)) Setter { return by[T]{into, parse} }
+
+type by[T any] struct {
+	into  *T
+	parse func(string) (T, error)
+}
+
+func (b by[T]) Set(text string) error {
+	x, err := b.parse(text)
+	if err == nil {
+		*b.into = x
+	}
+	return err
+}
+
 // Text is a name: 1 to 60 characters on one line.
 type Text string
 

@@ -7,12 +7,15 @@ package handbook
 import (
 	"bufio"
 	"encoding/csv"
+	"errors"
 	"fmt"
 	"math"
 	"os"
 	"strconv"
 	"strings"
 	"testing"
+
+	"example.org/mutage/units"
 )
 
 // A Table is a CSV file whose first lines, behind "#", cite the document.
@@ -96,6 +99,10 @@ type Check struct {
 	exceptions []string
 }
 
+// Mixed is the unit of a Check whose values have several: deviations are then
+// counted in what is allowed.
+const Mixed = "of what is allowed"
+
 // NewCheck starts a comparison with the named source.
 func NewCheck(t testing.TB, name, unit string) *Check {
 	c := &Check{t: t, name: name, unit: unit}
@@ -125,10 +132,13 @@ func (c *Check) Printed(got float64, printed, at string) {
 func (c *Check) Within(got, want, tolerance float64, at string) {
 	c.t.Helper()
 	c.rows++
-	c.tolerance = max(c.tolerance, tolerance)
-	d := got - want
-	if math.Abs(d) >= math.Abs(c.largest) {
-		c.largest, c.at = d, at
+	d, counted, allowed := got-want, got-want, tolerance
+	if c.unit == Mixed {
+		counted, allowed = d/tolerance, 1
+	}
+	c.tolerance = max(c.tolerance, allowed)
+	if math.Abs(counted) >= math.Abs(c.largest) {
+		c.largest, c.at = counted, at
 	}
 	// The slack is for decimal fractions that float64 cannot hold.
 	if !(math.Abs(d) <= tolerance*(1+1e-9)+1e-12*math.Abs(want)) {
@@ -138,7 +148,12 @@ func (c *Check) Within(got, want, tolerance float64, at string) {
 
 // Except names a printed value that is not compared and says why, with the
 // computed value beside it.
+// A value that does agree is no exception: that fails the test.
 func (c *Check) Except(got float64, printed, at, reason string) {
+	c.t.Helper()
+	if want, err := strconv.ParseFloat(printed, 64); err == nil && math.Abs(got-want) <= HalfDigit(printed) {
+		c.t.Errorf("%s, %s: excepted, but computed %.8g agrees with printed %s", c.name, at, got, printed)
+	}
 	c.exceptions = append(c.exceptions, fmt.Sprintf("%s: printed %s, computed %.6g (%s)", at, printed, got, reason))
 }
 
@@ -149,4 +164,10 @@ func (c *Check) report() {
 	}
 	c.t.Logf("accuracy | %s | %d | %.3g %s | %+.4g at %s | %s",
 		c.name, c.rows, c.tolerance, c.unit, c.largest, c.at, strings.Join(c.exceptions, "; "))
+}
+
+// IsRange says whether an error is, or wraps, a *units.RangeError that can be read.
+func IsRange(err error) bool {
+	var r *units.RangeError
+	return errors.As(err, &r) && r.Error() != ""
 }

@@ -9,6 +9,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"math"
 	"slices"
 	"strings"
 
@@ -23,6 +24,7 @@ type Page struct {
 	Sections []Section `json:"sections"`
 }
 
+// A Section is a part of the page under its title.
 type Section struct {
 	Title   string         `json:"title"`
 	Figures []units.Figure `json:"figures,omitempty"` // under stable names
@@ -38,6 +40,17 @@ func (s *Section) Add(label string, f units.Figure, note ...string) {
 		f.Method, f.Source = m.method, m.source
 	}
 	s.Figures, s.labels, s.notes = append(s.Figures, f), append(s.labels, label), append(s.notes, strings.Join(note, ", "))
+}
+
+// AddSure puts a result down with its uncertainty, and below it what that assumes
+// of the instruments and where most of it comes from.
+func (s *Section) AddSure(f *Form, label, name, unit string, r uncertainty.Result, assumed ...units.Tolerance) {
+	s.Add(label, f.Within(name, r, unit))
+	var names []string
+	for _, t := range assumed {
+		names = append(names, t.Name)
+	}
+	s.Say("Assumed: %s. Most of the doubt comes from: %s.", strings.Join(names, "; "), r.Ranked()[0].Name)
 }
 
 // Say puts a line down; one that begins with a space is set as it stands.
@@ -120,7 +133,7 @@ func (f *Form) Mass(name string, m units.Mass) units.Figure {
 	switch {
 	case f.units == "metric" && m >= units.Kilogram:
 		return units.Figure{Name: name, Value: m.Decimal(units.Kilogram, f.at(3)), Unit: "kg"}
-	case f.units == "metric" || m < 10*units.Gram: // nobody weighs a gram in ounces
+	case f.units == "metric" || m < 10*units.Gram:
 		return units.Figure{Name: name, Value: m.Decimal(units.Gram, f.at(2)), Unit: "g"}
 	case m >= units.Pound:
 		return units.Figure{Name: name, Value: m.Decimal(units.Pound, f.at(3)), Unit: "lb"}
@@ -181,6 +194,14 @@ func (f *Form) VolumeWithin(name string, r uncertainty.Result) units.Figure {
 		}
 	}
 	return g
+}
+
+// Most is how many of a list to say: usual, or all for -show details.
+func (f *Form) Most(usual int) int {
+	if f.Details() {
+		return math.MaxInt
+	}
+	return usual
 }
 
 // Details says whether the page may be long.

@@ -24,8 +24,6 @@ func TestSucroseCRC(t *testing.T) {
 			c.Except(got, printed, "20 %", "the five-digit rows print 1.36384, 6e-5 below")
 		case 70:
 			c.Except(got, printed, "70 %", "the five-digit row prints 1.46546, 6e-5 above")
-		case 80:
-			c.Except(got, printed, "80 %", "outside the domain")
 		default:
 			c.Within(got, r.Number("refractive_index_nD_20C"), 5e-5, r.Text("mass_percent")+" %")
 		}
@@ -58,8 +56,7 @@ func TestSucroseOlderTable(t *testing.T) {
 }
 
 func TestEthanolCRC(t *testing.T) {
-	// Measured values: rounding alone leaves 2.9e-5 root mean square and 5e-5 at
-	// most; the row at 5 % stands 6.4e-5 from a smooth curve.
+	// Rounding alone leaves 2.9e-5 root mean square, give or take 15 % with 22 rows.
 	c := handbook.NewCheck(t, "Refractive index of ethanol-water, CRC 102nd ed., to 49 %", "1")
 	sum, n := 0.0, 0
 	for _, r := range handbook.Load(t, crc).Rows {
@@ -71,11 +68,15 @@ func TestEthanolCRC(t *testing.T) {
 			continue
 		}
 		got, printed := Ethanol(p), r.Number("refractive_index_nD_20C")
-		c.Within(got, printed, 6.5e-5, r.Text("mass_percent")+" %")
+		if r.Text("mass_percent") == "5" {
+			c.Except(got, "1.3360", "5 %", "a trailing zero left out in print; off the curve of its neighbours")
+			continue
+		}
+		c.Printed(got, r.Text("refractive_index_nD_20C"), r.Text("mass_percent")+" %")
 		sum += (got - printed) * (got - printed)
 		n++
 	}
-	if rms := math.Sqrt(sum / float64(n)); rms > 3.2e-5 {
+	if rms := math.Sqrt(sum / float64(n)); rms > 1.15*2.9e-5 {
 		t.Errorf("root mean square %.2g: more than rounding leaves", rms)
 	} else {
 		t.Logf("root mean square %.2g over %d rows", rms, n)
@@ -104,7 +105,8 @@ func TestOtherSolutesCRC(t *testing.T) {
 			continue
 		}
 		at := r.Text("mass_percent") + " % " + r.Text("solute")
-		// Printed to 1e-4 and 0.1 kg/m3; the two coefficients miss by a little more.
+		// Printed to 1e-4 and 0.1 kg/m3. Half of that is rounding; two coefficients a
+		// solute leave as much again of the index, and 0.1 kg/m3 (see other).
 		index.Within(m.Index20(), r.Number("refractive_index_nD_20C"), 1e-4, at)
 		rho.Within(m.Mass()/m.Volume20(), 1000*r.Number("density_g_per_cm3_20C"), 0.15, at)
 	}

@@ -34,9 +34,11 @@ func lint(set *flag.FlagSet, args []string) error {
 
 // tool builds a tool of this module, if need be, and says where it is.
 func tool(name string) (string, error) {
-	out, err := exec.Command("go", "tool", "-n", name).CombinedOutput()
+	cmd := exec.Command("go", "tool", "-n", name)
+	cmd.Stderr = os.Stderr // "go: downloading ..." is no part of the path
+	out, err := cmd.Output()
 	if err != nil {
-		return "", fmt.Errorf("go tool %s: %w\n%s", name, err, out)
+		return "", fmt.Errorf("go tool %s: %w", name, err)
 	}
 	return strings.TrimSpace(string(out)), nil
 }

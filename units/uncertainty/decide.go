@@ -18,7 +18,7 @@ func (r Result) UpperAcceptanceLimit(limit, confidence float64) (float64, error)
 
 // LowerAcceptanceLimit returns the smallest value that still conforms to a lower
 // tolerance limit with the given confidence, as [Result.UpperAcceptanceLimit]
-// does for an upper one.
+// does for an upper one: same domain and error.
 func (r Result) LowerAcceptanceLimit(limit, confidence float64) (float64, error) {
 	return r.guard(limit, confidence, 1-confidence)
 }

@@ -78,6 +78,12 @@ func ArcsineInput(name string, value, half float64) Input {
 	return bounded(name, value, half, Arcsine)
 }
 
+// ToleranceInput is a value read with an instrument of which nothing is known but
+// the trade's tolerance: a rectangular input of that half-width.
+func ToleranceInput(name string, value float64, t units.Tolerance) Input {
+	return RectangularInput(name, value, t.Of(value))
+}
+
 func bounded(name string, value, half float64, d Distribution) Input {
 	return Input{Name: name, Value: value, Standard: half / d.halfWidth(), Distribution: d}
 }

@@ -82,7 +82,8 @@ func (l Line) At(x float64) (Result, error) {
 }
 
 // Extrapolate is [Line.At] for any finite x. Outside the points its uncertainty
-// holds only if the line does.
+// holds only if the line does. x is within 1e100; a *[units.RangeError]
+// otherwise.
 func (l Line) Extrapolate(x float64) (Result, error) {
 	if err := units.Check("x", x, -1e100, 1e100, "", ""); err != nil {
 		return Result{}, err
