@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"example.org/mutage/abv"
+	"example.org/mutage/internal/handbook"
 )
 
 func bench(b *testing.B, f func() error) {
@@ -46,7 +47,7 @@ func BenchmarkWeigh(b *testing.B) {
 func BenchmarkPH(b *testing.B) {
 	m := cherry
 	m.Profile = Acids{Tartaric: 2, Malic: 4, Citric: 0.3, Lactic: 0.2, Succinic: 0.5, Acetic: 0.3}
-	after := must2(must2(Fit(m)).With(Tartaric, 1.5))
+	after := handbook.Must(handbook.Must(Fit(m)).With(Tartaric, 1.5))
 	bench(b, func() error { _, err := after.PH(); return err })
 }
 func BenchmarkFit(b *testing.B) { bench(b, func() error { _, err := Fit(cherry); return err }) }

@@ -7,6 +7,7 @@ import (
 
 	"example.org/mutage/abv"
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/handbook"
 	"example.org/mutage/units"
 )
 
@@ -28,7 +29,7 @@ func TestDomains(t *testing.T) {
 		return total
 	}
 	wine := abv.Composition{Strength: 12, Extract: 30}
-	buffer := must2(Fit(cherry))
+	buffer := handbook.Must(Fit(cherry))
 	addition := func(a SugarAddition, err error) (float64, error) {
 		return sum(float64(a.Sugar), float64(a.Volume), float64(a.After.Extract), float64(a.After.Gravity)), err
 	}

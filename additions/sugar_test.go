@@ -9,11 +9,8 @@ import (
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/handbook"
 	"example.org/mutage/units"
+	"example.org/mutage/units/uncertainty"
 )
-
-func near(got, want, relative float64) bool {
-	return math.Abs(got-want) <= relative*max(1e-9, math.Abs(want))
-}
 
 func sg(t testing.TB, p gravity.Plato) gravity.SG {
 	g, err := p.SG()
@@ -80,21 +77,21 @@ func TestSugarBothWays(t *testing.T) {
 				if err != nil {
 					t.Fatalf("%v to %v with %s: %v", from, to, s.Name, err)
 				}
-				if !near(float64(a.After.Gravity), float64(to), 1e-12) || a.Sugar < 0 || !near(float64(a.Volume-3.7), float64(a.Increase), 1e-9) {
+				if !handbook.Near(float64(a.After.Gravity), float64(to), 1e-12) || a.Sugar < 0 || !handbook.Near(float64(a.Volume-3.7), float64(a.Increase), 1e-9) {
 					t.Errorf("%v to %v with %s: %+v", from, to, s.Name, a)
 				}
 				mass := float64(from)*3.7*float64(gravity.Water20) + float64(a.Sugar)
-				if got := float64(a.After.Gravity) * float64(a.Volume) * float64(gravity.Water20); !near(got, mass, 1e-12) {
+				if got := float64(a.After.Gravity) * float64(a.Volume) * float64(gravity.Water20); !handbook.Near(got, mass, 1e-12) {
 					t.Errorf("mass %v, was %v", got, mass)
 				}
 			}
 			a, _ := RaiseGravity(from, to, 3.7)
 			g, v, err := AddSugar(from, 3.7, a.Sugar)
-			if err != nil || !near(float64(g), float64(to), 1e-12) || !near(float64(v), float64(a.Volume), 1e-12) {
+			if err != nil || !handbook.Near(float64(g), float64(to), 1e-12) || !handbook.Near(float64(v), float64(a.Volume), 1e-12) {
 				t.Errorf("%v to %v and back: %v, %v, %v", from, to, g, v, err)
 			}
 			steps, err := AddInPortions(from, 3.7, a.Sugar, 3)
-			if err != nil || !near(float64(steps[2].Volume), float64(a.Volume), 1e-12) {
+			if err != nil || !handbook.Near(float64(steps[2].Volume), float64(a.Volume), 1e-12) {
 				t.Errorf("in portions: %v, %v; want %v", steps, err, a.Volume)
 			}
 		}
@@ -120,10 +117,10 @@ func TestSweetenBothWays(t *testing.T) {
 						t.Errorf("%v to %v with %s: %+v, %+v, %v", wine, to, s.Name, a, b, err)
 					}
 					// Pure alcohol is neither made nor lost.
-					if !near(float64(a.After.Strength)*float64(a.Volume), float64(strength)*5, 1e-9) {
+					if !handbook.Near(float64(a.After.Strength)*float64(a.Volume), float64(strength)*5, 1e-9) {
 						t.Errorf("alcohol: %v in %v from %v", a.After.Strength, a.Volume, strength)
 					}
-					if want, _ := abv.Compose(a.After.Strength, a.After.Extract); !near(float64(want.Gravity), float64(a.After.Gravity), 1e-9) {
+					if want, _ := abv.Compose(a.After.Strength, a.After.Extract); !handbook.Near(float64(want.Gravity), float64(a.After.Gravity), 1e-9) {
 						t.Errorf("gravity %v, composed %v", a.After.Gravity, want.Gravity)
 					}
 				}
@@ -140,7 +137,7 @@ func TestRaiseExtractMeetsRaiseGravity(t *testing.T) {
 		t.Fatal(err)
 	}
 	b, err := RaiseExtract(start, a.After.Extract, 10, Sucrose)
-	if err != nil || !near(float64(a.Sugar), float64(b.Sugar), 1e-6) {
+	if err != nil || !handbook.Near(float64(a.Sugar), float64(b.Sugar), 1e-6) {
 		t.Errorf("%v and %v, %v", a.Sugar, b.Sugar, err)
 	}
 }
@@ -186,4 +183,20 @@ func FuzzRaiseExtract(f *testing.F) {
 			t.Errorf("%v to %v with %v: %+v", wine, to, share, a)
 		}
 	})
+}
+
+func TestSugaredWithin(t *testing.T) {
+	in := func(x, u float64) uncertainty.Input { return uncertainty.Input{Value: x, Standard: u} }
+	r, err := SugaredWithin(gravity.NewHydrometer(20), in(1.057, 0.0006), in(26, 0.2), in(350, 10), in(3, 0.05))
+	if err != nil {
+		t.Fatal(err)
+	}
+	before, _ := gravity.NewHydrometer(20).Correct(1.057, 26)
+	after, _, _ := AddSugar(before, 3, 350)
+	if math.Abs(r.Value-float64(after)) > 1e-12 || r.Standard < 0.0006 || r.Standard > 0.003 {
+		t.Errorf("%v, want %v", r, after)
+	}
+	if _, err := SugaredWithin(gravity.NewHydrometer(20), in(3, 0), in(26, 0), in(350, 0), in(3, 0)); err == nil {
+		t.Error("a reading of 3: no error")
+	}
 }
