@@ -87,7 +87,7 @@ func TestWatchRefusesLogs(t *testing.T) {
 		{"too many", make([]abv.LogReading, 5001), abv.WatchPlan{}, -1, "1 to 5000"},
 		{"no time", change(1, func(l *abv.LogReading) { l.Time = time.Time{} }), abv.WatchPlan{}, 1, "no time"},
 		{"a century", change(2, func(l *abv.LogReading) { l.Time = l.Time.AddDate(100, 0, 0) }), abv.WatchPlan{}, 2, "days"},
-		{"no must", change(0, func(l *abv.LogReading) { l.Reading = 0 }), abv.WatchPlan{}, 0, "accepted"},
+		{"no must", change(0, func(l *abv.LogReading) { l.Reading = 0 }), abv.WatchPlan{}, 0, "out of range"},
 		{"thin must", change(0, func(l *abv.LogReading) { l.Reading = 1.005 }), abv.WatchPlan{}, 0, "1.01 to"},
 		{"must NaN", change(0, func(l *abv.LogReading) { l.Reading = nan }), abv.WatchPlan{}, 0, "NaN"},
 		{"must not come", watchLog(0, 1.09), abv.WatchPlan{Now: watchAfter(-1)}, 0, "later than now"},

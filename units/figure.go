@@ -6,16 +6,29 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// A Figure is one result as it is shown: in a cell, on a page, in JSON. Value
-// carries the decimal places that are meant; Uncertainty is the standard
-// uncertainty in the same unit, zero where none is stated. Method says how it
-// was found, Source where the formula stands.
+// A Figure is one result as it is shown: in a cell, on a page, in JSON. Every
+// result of the library gives its own through Figures.
 type Figure struct {
-	Name           string
-	Value          decimal.Decimal
-	Unit           string
-	Uncertainty    decimal.Decimal
+	// Key names the figure and does not change between versions: "strength".
+	Key string
+	// Name is the label in English.
+	Name string
+	// Value carries the decimal places that are meant.
+	Value decimal.Decimal
+	// Unit of Value; empty for a number without one.
+	Unit string
+	// Uncertainty is the standard uncertainty in the same unit (JCGM 100); not
+	// valid where none is stated. The value lies within twice that 19 times in 20.
+	Uncertainty decimal.NullDecimal
+	// Method says how the value was found, Source who published the formula.
 	Method, Source string
+	// Note says what the value rests on beside its method; often empty.
+	Note string
+	// Formula is the value as an expression of other figures for a spreadsheet,
+	// in the grammar of OpenFormula (OASIS ODF 1.3 part 4), with each other
+	// figure's key in braces: "{strength}*4.5+{sugar}/10". Empty where the value
+	// has no short exact expression.
+	Formula string
 }
 
 // Fixed is the value with all its decimal places, "20.0" for 20 to one place.
@@ -26,16 +39,21 @@ func fixed(d decimal.Decimal) string { return d.StringFixed(max(0, -d.Exponent()
 // FixedUncertainty is the uncertainty with all its decimal places, empty where
 // none is stated.
 func (f Figure) FixedUncertainty() string {
-	if f.Uncertainty.IsZero() {
+	if !f.Uncertainty.Valid {
 		return ""
 	}
-	return fixed(f.Uncertainty)
+	return fixed(f.Uncertainty.Decimal)
 }
 
-// Cells are the figure as the cells of a row: name, value, unit, uncertainty,
-// method, source. The uncertainty is empty where none is stated.
+// FigureHeader names the columns of Cells, in their order.
+func FigureHeader() []string {
+	return []string{"key", "name", "value", "unit", "uncertainty", "method", "source", "note"}
+}
+
+// Cells are the figure as the cells of a row, in the order of FigureHeader. The
+// uncertainty is the standard one, empty where none is stated.
 func (f Figure) Cells() []string {
-	return []string{f.Name, f.Fixed(), f.Unit, f.FixedUncertainty(), f.Method, f.Source}
+	return []string{f.Key, f.Name, f.Fixed(), f.Unit, f.FixedUncertainty(), f.Method, f.Source, f.Note}
 }
 
 // NumberFormat is the format of a spreadsheet cell that shows the value with
@@ -51,28 +69,43 @@ func (f Figure) NumberFormat() string {
 	return format
 }
 
-// MarshalJSON writes value and uncertainty as JSON numbers with their places.
-// Fields that are empty are left out.
-func (f Figure) MarshalJSON() ([]byte, error) {
-	out := struct {
-		Name        string      `json:"name"`
-		Value       json.Number `json:"value"`
-		Unit        string      `json:"unit"`
-		Uncertainty json.Number `json:"uncertainty,omitempty"`
-		Method      string      `json:"method,omitempty"`
-		Source      string      `json:"source,omitempty"`
-	}{f.Name, json.Number(f.Fixed()), f.Unit, json.Number(f.FixedUncertainty()), f.Method, f.Source}
-	return json.Marshal(out)
+// figureJSON is a Figure in JSON.
+type figureJSON struct {
+	Key         string      `json:"key"`
+	Name        string      `json:"name"`
+	Value       json.Number `json:"value"`
+	Unit        string      `json:"unit"`
+	Uncertainty json.Number `json:"uncertainty,omitempty"`
+	Method      string      `json:"method"`
+	Source      string      `json:"source"`
+	Note        string      `json:"note,omitempty"`
+	Formula     string      `json:"formula,omitempty"`
 }
 
-// Scale multiplies amounts, for a batch of another size. by is 0.001 to 1000;
-// *RangeError outside, and then nothing is changed.
-func Scale(by float64, amounts ...*float64) error {
-	if err := Check("scale", by, 0.001, 1000, "", "a bound against mistyping"); err != nil {
+// MarshalJSON writes value and uncertainty as JSON numbers with their places.
+// An uncertainty that is not stated, an empty note and an empty formula are
+// left out.
+func (f Figure) MarshalJSON() ([]byte, error) {
+	return json.Marshal(figureJSON{f.Key, f.Name, json.Number(f.Fixed()), f.Unit, json.Number(f.FixedUncertainty()), f.Method, f.Source, f.Note, f.Formula})
+}
+
+// UnmarshalJSON reads what MarshalJSON wrote.
+func (f *Figure) UnmarshalJSON(text []byte) error {
+	var in figureJSON
+	if err := json.Unmarshal(text, &in); err != nil {
 		return err
 	}
-	for _, a := range amounts {
-		*a *= by
+	out := Figure{Key: in.Key, Name: in.Name, Unit: in.Unit, Method: in.Method, Source: in.Source, Note: in.Note, Formula: in.Formula}
+	var err error
+	if out.Value, err = decimal.NewFromString(in.Value.String()); err != nil {
+		return err
 	}
+	if in.Uncertainty != "" {
+		if out.Uncertainty.Decimal, err = decimal.NewFromString(in.Uncertainty.String()); err != nil {
+			return err
+		}
+		out.Uncertainty.Valid = true
+	}
+	*f = out
 	return nil
 }

@@ -17,7 +17,7 @@ func (d *dimension) parse(text string) (float64, error) {
 	}
 	u, ok := d.find(symbol)
 	if !ok {
-		at := 0
+		at := len(text) // the unit is missing at the end
 		if symbol != "" {
 			at = max(0, strings.LastIndex(strings.ToLower(text), symbol))
 		}

@@ -3,6 +3,7 @@ package units_test
 import (
 	"encoding/json"
 	"math"
+	"reflect"
 	"testing"
 
 	"github.com/shopspring/decimal"
@@ -61,19 +62,57 @@ func quantity[T ~float64](t *testing.T, first, second, third string, unit T, num
 }
 
 func TestFigure(t *testing.T) {
-	g := units.Figure{Name: "strength", Value: units.Round(20, 1), Unit: "% vol", Uncertainty: units.Round(0.5, 2), Source: "here"}
+	g := units.Figure{Name: "strength", Value: units.Round(20, 1), Unit: "% vol",
+		Uncertainty: decimal.NullDecimal{Decimal: units.Round(0.5, 2), Valid: true}, Key: "strength", Source: "here", Formula: "{a}+1"}
 	if g.Fixed() != "20.0" || g.FixedUncertainty() != "0.50" || g.NumberFormat() != "0.0" {
 		t.Error(g.Fixed(), g.FixedUncertainty(), g.NumberFormat())
 	}
-	if cells := g.Cells(); len(cells) != 6 || cells[1] != "20.0" || cells[3] != "0.50" || cells[5] != "here" {
+	if cells := g.Cells(); len(cells) != len(units.FigureHeader()) || cells[2] != "20.0" || cells[4] != "0.50" || cells[6] != "here" {
 		t.Error(cells)
 	}
 	text, err := json.Marshal(g)
-	if err != nil || string(text) != `{"name":"strength","value":20.0,"unit":"% vol","uncertainty":0.50,"source":"here"}` {
+	if err != nil || string(text) != `{"key":"strength","name":"strength","value":20.0,"unit":"% vol","uncertainty":0.50,"method":"","source":"here","formula":"{a}+1"}` {
 		t.Errorf("%s, %v", text, err)
+	}
+	var back units.Figure
+	if err := json.Unmarshal(text, &back); err != nil || !reflect.DeepEqual(back.Cells(), g.Cells()) || back.Formula != g.Formula {
+		t.Errorf("%s came back as %+v, %v", text, back, err)
 	}
 	bare := units.Figure{Value: units.Round(1234, -2)}
 	if bare.Fixed() != "1200" || bare.FixedUncertainty() != "" || bare.NumberFormat() != "0" {
 		t.Error(bare.Fixed(), bare.NumberFormat())
+	}
+}
+
+// An error of a domain goes to a program in another place and comes back, open
+// ends and all.
+func TestRangeErrorsComeBackFromJSON(t *testing.T) {
+	for _, e := range []*units.RangeError{
+		units.OutOfRange("wine", "original gravity", 1.5, 1, 1.3499, "", "ICUMSA"),
+		units.OutOfRange("", "volume", -1, 0, math.Inf(1), "L", ""),
+		units.OutOfRange("", "pH", 20, math.Inf(-1), 14, "", ""),
+		{Key: "final_gravity", Quantity: "final gravity", Value: 1.092, Min: 0.99, Max: 1.046, Cause: "swapped?"},
+	} {
+		text, err := json.Marshal(e)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var back units.RangeError
+		if err := json.Unmarshal(text, &back); err != nil || back != *e {
+			t.Errorf("%s came back as %+v, %v", text, back, err)
+		}
+	}
+	text, err := json.Marshal(units.OutOfRange("", "strength", math.NaN(), 0, 100, "% vol", ""))
+	var back units.RangeError
+	if err != nil || json.Unmarshal(text, &back) != nil || !math.IsNaN(back.Value) || back.Max != 100 {
+		t.Errorf("%s, %v, came back as %+v", text, err, back)
+	}
+	e := units.OutOfRange("wine", "original gravity", 1.5, 1, 1.3499, "", "ICUMSA")
+	if e.Key != "original_gravity" || e.Error() != "wine: original gravity 1.5 is out of range: 1 to 1.3499 (ICUMSA)" {
+		t.Errorf("%s: %v", e.Key, e)
+	}
+	e.Cause = "the gravity was read in wine"
+	if e.Error() != "wine: the gravity was read in wine; possible: 1 to 1.3499 (ICUMSA)" {
+		t.Error(e)
 	}
 }

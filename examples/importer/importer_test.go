@@ -76,8 +76,8 @@ func Example_spreadsheet() {
 	}
 	w := csv.NewWriter(os.Stdout)
 	for _, f := range []units.Figure{
-		{Name: "strength", Value: m.Strength.Decimal(units.PercentVol, 1), Unit: "% vol"},
-		{Name: "volume", Value: m.Volume.Decimal(units.Litre, 3), Unit: "L"},
+		{Key: "strength", Name: "strength", Value: m.Strength.Decimal(units.PercentVol, 1), Unit: "% vol"},
+		{Key: "volume", Name: "volume", Value: m.Volume.Decimal(units.Litre, 3), Unit: "L"},
 	} {
 		if err := w.Write(append(f.Cells(), f.NumberFormat())); err != nil {
 			fmt.Println(err)
@@ -85,6 +85,6 @@ func Example_spreadsheet() {
 	}
 	w.Flush()
 	// Output:
-	// strength,20.0,% vol,,,,0.0
-	// volume,3.721,L,,,,0.000
+	// strength,strength,20.0,% vol,,,,,0.0
+	// volume,volume,3.721,L,,,,,0.000
 }

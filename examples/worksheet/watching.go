@@ -11,6 +11,7 @@ import (
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/page"
 	"example.org/mutage/units"
+	"github.com/shopspring/decimal"
 )
 
 // watch says from the log of a fermentation when to come back.
@@ -67,7 +68,7 @@ func coursePage(c abv.Course, log []abv.LogReading, f *page.Form) page.Page {
 	s.Add("sugar left", f.Plain("extract", float64(now.Extract), 0, "g/L"))
 	rate := f.Plain("rate", c.Rate, 1, "points a day")
 	if c.RateDoubt > 0 {
-		rate.Uncertainty = units.Round(c.RateDoubt, 1)
+		rate.Uncertainty = decimal.NullDecimal{Decimal: units.Round(c.RateDoubt, 1), Valid: true}
 	}
 	s.Add("falling by", rate)
 	s.Say("%s. The forecast rests on: %v.", c.Why, c.Method)

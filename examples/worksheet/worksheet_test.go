@@ -7,13 +7,11 @@ import (
 	"math"
 	"os"
 	"path/filepath"
-	"strconv"
 	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 
-	"example.org/mutage/units"
 	"example.org/mutage/units/uncertainty"
 )
 
@@ -270,24 +268,6 @@ func TestUsage(t *testing.T) {
 		if err := run([]string{c.name, "-h"}, &out); err == nil || !strings.Contains(out.String(), c.example) {
 			t.Errorf("%s -h: %v\n%s", c.name, err, out.String())
 		}
-	}
-}
-
-// A figure in a cell keeps its places.
-func TestFigureCells(t *testing.T) {
-	g := units.Figure{Name: "strength", Value: units.Round(20, 1), Unit: "% vol", Uncertainty: units.Round(0.5, 2)}
-	if diff := cmp.Diff([]string{"strength", "20.0", "% vol", "0.50", "", ""}, g.Cells()); diff != "" {
-		t.Error(diff)
-	}
-	if g.NumberFormat() != "0.0" {
-		t.Error(g.NumberFormat())
-	}
-	text, err := json.Marshal(g)
-	if err != nil || string(text) != `{"name":"strength","value":20.0,"unit":"% vol","uncertainty":0.50}` {
-		t.Errorf("%s, %v", text, err)
-	}
-	if _, err := strconv.ParseFloat(g.Fixed(), 64); err != nil {
-		t.Error(err)
 	}
 }
 

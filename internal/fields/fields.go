@@ -89,7 +89,7 @@ func Read(file string, content []byte, fields []Field) (Half, error) {
 		seen = append(seen, name)
 		at = dec.InputOffset() - int64(len(raw))
 		for _, err := range fields[i].set(raw, half) {
-			fault(at, "field %q: %v; accepted is: %s", name, err, fields[i].Accepts)
+			fault(at, "field %q: %v; write it as: %s", name, err, fields[i].Accepts)
 		}
 	}
 	if _, err := dec.Token(); err != nil {
@@ -99,7 +99,7 @@ func Read(file string, content []byte, fields []Field) (Half, error) {
 	}
 	for _, f := range fields {
 		if f.Required && !slices.Contains(seen, f.Name) {
-			fault(int64(len(content)), "field %q is missing; accepted is: %s", f.Name, f.Accepts)
+			fault(int64(len(content)), "field %q is missing; write it as: %s", f.Name, f.Accepts)
 		}
 	}
 	return half, errors.Join(faults...)

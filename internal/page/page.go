@@ -15,6 +15,7 @@ import (
 
 	"example.org/mutage/units"
 	"example.org/mutage/units/uncertainty"
+	"github.com/shopspring/decimal"
 )
 
 // A Page is what a command prints, in any form: the answer first.
@@ -122,7 +123,7 @@ var volumeScales = map[string][]scale{
 func (f *Form) Volume(name string, v units.Volume) units.Figure {
 	for _, s := range volumeScales[f.units] {
 		if v >= s.from || s.from == 0 {
-			return units.Figure{Name: name, Value: v.Decimal(s.unit, f.at(s.places)), Unit: s.name}
+			return units.Figure{Key: name, Name: name, Value: v.Decimal(s.unit, f.at(s.places)), Unit: s.name}
 		}
 	}
 	return units.Figure{}
@@ -132,31 +133,31 @@ func (f *Form) Volume(name string, v units.Volume) units.Figure {
 func (f *Form) Mass(name string, m units.Mass) units.Figure {
 	switch {
 	case f.units == "metric" && m >= units.Kilogram:
-		return units.Figure{Name: name, Value: m.Decimal(units.Kilogram, f.at(3)), Unit: "kg"}
+		return units.Figure{Key: name, Name: name, Value: m.Decimal(units.Kilogram, f.at(3)), Unit: "kg"}
 	case f.units == "metric" || m < 10*units.Gram:
-		return units.Figure{Name: name, Value: m.Decimal(units.Gram, f.at(2)), Unit: "g"}
+		return units.Figure{Key: name, Name: name, Value: m.Decimal(units.Gram, f.at(2)), Unit: "g"}
 	case m >= units.Pound:
-		return units.Figure{Name: name, Value: m.Decimal(units.Pound, f.at(3)), Unit: "lb"}
+		return units.Figure{Key: name, Name: name, Value: m.Decimal(units.Pound, f.at(3)), Unit: "lb"}
 	}
-	return units.Figure{Name: name, Value: m.Decimal(units.Ounce, f.at(2)), Unit: "oz"}
+	return units.Figure{Key: name, Name: name, Value: m.Decimal(units.Ounce, f.at(2)), Unit: "oz"}
 }
 
 // Strength in % vol to a tenth.
 func (f *Form) Strength(name string, s units.Strength) units.Figure {
-	return units.Figure{Name: name, Value: s.Decimal(units.PercentVol, f.at(1)), Unit: "% vol"}
+	return units.Figure{Key: name, Name: name, Value: s.Decimal(units.PercentVol, f.at(1)), Unit: "% vol"}
 }
 
 // Concentration in g/L, or mg/L below 1 g/L.
 func (f *Form) Concentration(name string, c units.Concentration) units.Figure {
 	if c < 1 && c > 0 {
-		return units.Figure{Name: name, Value: c.Decimal(units.MilligramPerLitre, f.at(0)), Unit: "mg/L"}
+		return units.Figure{Key: name, Name: name, Value: c.Decimal(units.MilligramPerLitre, f.at(0)), Unit: "mg/L"}
 	}
-	return units.Figure{Name: name, Value: c.Decimal(units.GramPerLitre, f.at(0)), Unit: "g/L"}
+	return units.Figure{Key: name, Name: name, Value: c.Decimal(units.GramPerLitre, f.at(0)), Unit: "g/L"}
 }
 
 // Plain is a number with its usual places.
 func (f *Form) Plain(name string, x float64, places int32, unit string) units.Figure {
-	return units.Figure{Name: name, Value: units.Round(x, f.at(places)), Unit: unit}
+	return units.Figure{Key: name, Name: name, Value: units.Round(x, f.at(places)), Unit: unit}
 }
 
 // Percent is a share of one, in per cent.
@@ -181,7 +182,7 @@ func (f *Form) Within(name string, r uncertainty.Result, unit string) units.Figu
 	if err != nil || u.IsZero() {
 		return f.Plain(name, r.Value, 2, unit)
 	}
-	return units.Figure{Name: name, Value: v, Unit: unit, Uncertainty: u}
+	return units.Figure{Key: name, Name: name, Value: v, Unit: unit, Uncertainty: decimal.NullDecimal{Decimal: u, Valid: true}}
 }
 
 // VolumeWithin is Within for a volume.
@@ -216,7 +217,7 @@ func (f *Form) Print(p Page, out io.Writer) error {
 		return enc.Encode(p)
 	case f.csv:
 		w := csv.NewWriter(out)
-		_ = w.Write([]string{"section", "name", "value", "unit", "uncertainty", "method", "source"})
+		_ = w.Write(append([]string{"section"}, units.FigureHeader()...))
 		for _, s := range p.Sections {
 			for _, g := range s.Figures {
 				_ = w.Write(append([]string{s.Title}, g.Cells()...))
@@ -274,7 +275,7 @@ func onPoint(g units.Figure) string {
 	if found {
 		fraction = "." + fraction
 	}
-	if !g.Uncertainty.IsZero() {
+	if g.Uncertainty.Valid {
 		fraction += " ± " + g.FixedUncertainty()
 	}
 	return fmt.Sprintf("%7s%-5s", whole, fraction)

@@ -115,7 +115,7 @@ func TestReadingsDomain(t *testing.T) {
 		{"x NaN", fit([]float64{1, 2, nan}, three, 0), "x NaN"},
 		{"y Inf", fit(three, []float64{1, 2, inf}, 0), "y +Inf"},
 		{"origin NaN", fit(three, three, nan), "origin NaN"},
-		{"at 0.99", at(0.99), "x 0.99: accepted is 1 to 3"},
+		{"at 0.99", at(0.99), "x 0.99 is out of range: 1 to 3"},
 		{"at 1", at(1), ""},
 		{"at NaN", at(nan), "x NaN"},
 		{"beyond", beyond(4), ""},
