@@ -37,7 +37,7 @@ func (a alcoholometer) contents(reading float64, at units.Temperature) (float64,
 		return density.ByMassAt(reading/a.degree, t), nil
 	}
 	drawn := density.Ethanol(density.ByMassAt(reading/a.degree, a.basis), a.basis)
-	p, ok := fractionAt(drawn/(1+density.Glass*(t-a.basis)), t, lo)
+	p, ok := density.EthanolFraction(drawn/(1+density.Glass*(t-a.basis)), t)
 	if !ok {
 		return 0, &units.RangeError{Quantity: fmt.Sprintf("%s at %.4g C", a.name, t), Value: reading,
 			Min: max(0, a.shown(lo, t)), Max: min(100*a.degree, a.shown(1, t)), Unit: a.unit, Source: "water to pure alcohol, " + density.SourceEthanol}
@@ -52,7 +52,7 @@ func (a alcoholometer) shown(p, t float64) float64 {
 		return a.degree * density.ByVolumeAt(p, t)
 	}
 	rho := density.Ethanol(p, t) * (1 + density.Glass*(t-a.basis))
-	at, ok := fractionAt(rho, a.basis, 0)
+	at, ok := density.EthanolFraction(rho, a.basis)
 	switch {
 	case ok:
 		return a.degree * density.ByVolumeAt(at, a.basis)
@@ -66,7 +66,7 @@ func (a alcoholometer) reading(s units.Strength, at units.Temperature) (float64,
 	if err := checkStrength("strength", s); err != nil {
 		return 0, err
 	}
-	p := massFraction(s)
+	p := density.ByMass(float64(s))
 	if err := checkLiquid(p, at); err != nil {
 		return 0, err
 	}
@@ -80,7 +80,7 @@ func (a alcoholometer) reading(s units.Strength, at units.Temperature) (float64,
 			strong = p
 		}
 		return 0, &units.RangeError{Quantity: fmt.Sprintf("strength at %.4g C", float64(at)), Value: float64(s),
-			Min: float64(volumeStrength(weak)), Max: float64(volumeStrength(strong)), Unit: "% vol", Source: "the scale of the alcoholometer"}
+			Min: density.ByVolume(weak), Max: density.ByVolume(strong), Unit: "% vol", Source: "the scale of the alcoholometer"}
 	}
 	return shown, nil
 }
@@ -95,7 +95,7 @@ func TrueStrength(apparent units.Strength, at units.Temperature) (units.Strength
 	if err != nil {
 		return 0, err
 	}
-	return volumeStrength(p), nil
+	return units.Strength(density.ByVolume(p)), nil
 }
 
 // ApparentStrength is what a glass alcoholometer graduated at 20 C shows at

@@ -5,6 +5,7 @@ import (
 
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/liquid"
 	"example.org/mutage/units"
 )
 
@@ -52,10 +53,12 @@ func RealExtract(strength units.Strength, wine gravity.SG) (Composition, error) 
 	}
 	s, ok := density.ExtractOf(float64(wine)*density.Water20, float64(strength), 20)
 	if !ok {
-		e, most := float64(strength)/100*density.PureEthanol, density.MostExtract(float64(strength))
-		top := (e + most + density.WaterIn(e, most)) / density.Water20
-		return Composition{}, units.Check(fmt.Sprintf("gravity of a liquid of %.4g %% vol", float64(strength)), float64(wine),
-			float64(dry.Gravity), top, "", "from no extract up, "+density.SourceMixture)
+		full, err := Compose(strength, units.Concentration(density.MostExtract(float64(strength))))
+		if err != nil {
+			return Composition{}, err
+		}
+		return Composition{}, &units.RangeError{Quantity: fmt.Sprintf("gravity of a liquid of %.4g %% vol", float64(strength)), Value: float64(wine),
+			Min: float64(dry.Gravity), Max: float64(full.Gravity), Source: "from no extract up, " + density.SourceMixture}
 	}
 	return Composition{Strength: strength, Extract: units.Concentration(s), Gravity: wine}, nil
 }
@@ -73,12 +76,12 @@ func OriginalExtract(wine Composition, y Yield) (gravity.Plato, error) {
 	if err := y.check(); err != nil {
 		return 0, err
 	}
-	e, s, w, ok := density.MassesPerLitre(float64(wine.Strength), float64(wine.Extract))
-	if !ok {
-		return 0, outsideMixture(wine.Strength, wine.Extract)
+	litre, err := liquid.PerLitre(wine.Strength, wine.Extract)
+	if err != nil {
+		return 0, err
 	}
-	used := y.extract() * e
-	p := 100 * (s + used) / (s + used + w)
+	before := litre.Sucrose + y.extract()*litre.Ethanol
+	p := 100 * before / (before + litre.Water)
 	if err := units.Check("original extract of this wine", p, 0, 100*density.MaxSucrose, "% mass", density.SourceSucrose); err != nil {
 		return 0, err
 	}
@@ -94,15 +97,16 @@ func DegreeOfFermentation(wine Composition, y Yield) (float64, error) {
 	if err := y.check(); err != nil {
 		return 0, err
 	}
-	e, s, _, ok := density.MassesPerLitre(float64(wine.Strength), float64(wine.Extract))
-	if !ok {
-		return 0, outsideMixture(wine.Strength, wine.Extract)
+	litre, err := liquid.PerLitre(wine.Strength, wine.Extract)
+	if err != nil {
+		return 0, err
 	}
-	original := y.extract()*e + s
+	fermented := y.extract() * litre.Ethanol
+	original := fermented + litre.Sucrose
 	if err := units.Check("extract before fermentation", original, thinnest, 10000, "g/L", "there is nothing to ferment in water"); err != nil {
 		return 0, err
 	}
-	return y.extract() * e / original, nil
+	return fermented / original, nil
 }
 
 // BallingRealExtract is the real extract that must of this original extract has

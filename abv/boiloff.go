@@ -6,6 +6,7 @@ import (
 
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/liquid"
 	"example.org/mutage/internal/solve"
 	"example.org/mutage/units"
 	"example.org/mutage/units/uncertainty"
@@ -32,28 +33,29 @@ func BoilOff(wine, residue gravity.SG) (Composition, error) {
 	}
 	s, rho := float64(extract), float64(wine)*density.Water20
 	strongest := strongestBoiled / 100 * density.PureEthanol
+	if s > fullestBoiled {
+		strongest = density.MostEthanol(s)
+	}
+	const rounding = 1e-5 // g of ethanol in a litre: gravities that are right to 1e-9
 	e, err := solve.Rising(func(e float64) (float64, float64) {
 		w := density.WaterIn(e, s)
 		v := density.VolumePartials20(e, s, w)
 		return rho - (e + s + w), v.E/v.W - 1
-	}, float64(residue-wine)*density.Water20/0.16, 0, strongest, 1e-9)
+	}, float64(residue-wine)*density.Water20/0.16, 0, strongest, 1e-9, rounding)
 	if err != nil {
-		if d := float64(residue - wine); !(d > -1e-9 && d < 1e-9) {
-			least := (strongest + s + density.WaterIn(strongest, s)) / density.Water20
-			return Composition{}, units.Check(fmt.Sprintf("gravity of a wine whose residue has %.5g:", float64(residue)), float64(wine),
-				least, float64(residue), "", fmt.Sprintf("no alcohol to %.0f %% vol, %s", strongestBoiled, density.SourceMixture))
-		}
-		e = 0
+		lightest := (strongest + s + density.WaterIn(strongest, s)) / density.Water20
+		return Composition{}, &units.RangeError{Quantity: fmt.Sprintf("gravity of a wine whose residue has %.5g:", float64(residue)),
+			Value: float64(wine), Min: lightest, Max: float64(residue),
+			Source: fmt.Sprintf("no alcohol to %.3g %% vol, %s", float64(liquid.StrengthOf(strongest)), density.SourceMixture)}
 	}
-	strength := units.Strength(100 * e / density.PureEthanol)
-	if s > density.MostExtract(float64(strength))*(1+1e-9) {
-		return Composition{}, outsideMixture(strength, extract)
-	}
-	return Composition{Strength: strength, Extract: extract, Gravity: wine}, nil
+	return Composition{Strength: liquid.StrengthOf(e), Extract: extract, Gravity: wine}, nil
 }
 
 // strongestBoiled in % vol: past it nobody boils for analysis.
 const strongestBoiled = 60.0
+
+// fullestBoiled in g/L: with more extract such a strength cannot be.
+var fullestBoiled = density.MostExtract(strongestBoiled)
 
 // Evaporation is a boil-off in full.
 type Evaporation struct {
@@ -85,17 +87,25 @@ func BoilOffInFull(wine, residue gravity.SG, y Yield) (Evaporation, error) {
 	if b.OriginalGravity, err = b.Original.SG(); err != nil {
 		return Evaporation{}, err
 	}
-	b.Tabarie = tabarie(wine, residue)
+	if b.Tabarie, err = tabarie(wine, residue); err != nil {
+		return Evaporation{}, err
+	}
 	b.Model = units.Strength(math.Abs(float64(b.Tabarie - c.Strength)))
 	return b, nil
 }
 
 // tabarie is the strength of the spirit as heavy as wine less residue plus water.
-func tabarie(wine, residue gravity.SG) units.Strength {
-	if p := density.EthanolFraction(float64(1+wine-residue)*density.Water20, 20); p > 0 { // below: water
-		return units.Strength(density.ByVolume(p))
+// Heavier than water, by the rounding of two formulas, is water.
+func tabarie(wine, residue gravity.SG) (units.Strength, error) {
+	rho := float64(1+wine-residue) * density.Water20
+	if rho >= density.Ethanol(0, 20) {
+		return 0, nil
 	}
-	return 0
+	p, ok := density.EthanolFraction(rho, 20)
+	if !ok {
+		return 0, &units.RangeError{Quantity: "density of the spirit in the wine", Value: rho, Min: density.PureEthanol, Max: density.Ethanol(0, 20), Unit: "kg/m3", Source: "Tabarie's rule, " + density.SourceEthanol}
+	}
+	return units.Strength(density.ByVolume(p)), nil
 }
 
 // BoilOffWithin is the strength in % vol by BoilOff with its uncertainty and
@@ -106,7 +116,11 @@ func BoilOffWithin(wine, residue uncertainty.Input) (uncertainty.Result, error) 
 	if err != nil {
 		return uncertainty.Result{}, err
 	}
-	model := math.Abs(float64(tabarie(gravity.SG(wine.Value), gravity.SG(residue.Value)) - c.Strength))
+	classic, err := tabarie(gravity.SG(wine.Value), gravity.SG(residue.Value))
+	if err != nil {
+		return uncertainty.Result{}, err
+	}
+	model := math.Abs(float64(classic - c.Strength))
 	return uncertainty.Propagate(func(x []float64) (float64, error) {
 		c, err := BoilOff(gravity.SG(x[0]), gravity.SG(x[1]))
 		return float64(c.Strength) + x[2], err

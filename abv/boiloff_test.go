@@ -208,3 +208,32 @@ func TestBoilOffWithin(t *testing.T) {
 		}
 	}
 }
+
+// Found by fuzzing: residues too heavy for the wine gave no error and no strength.
+func TestBoilOffRefusesWhatCannotBe(t *testing.T) {
+	for _, c := range [][2]gravity.SG{{1.1940823688271607, 1.3464871279761905}, {1.084788933167361, 1.2566702394437508}, {1.0, 1.34}, {1.1, 1.3}} {
+		if got, err := abv.BoilOff(c[0], c[1]); !handbook.IsRange(err) {
+			t.Errorf("wine %v, residue %v: %+v, %v", float64(c[0]), float64(c[1]), got, err)
+		}
+		if got, err := abv.BoilOffInFull(c[0], c[1], abv.Must); !handbook.IsRange(err) {
+			t.Errorf("wine %v, residue %v in full: %+v, %v", float64(c[0]), float64(c[1]), got, err)
+		}
+	}
+	// Every liquid with up to 60 % vol comes back, the fullest too.
+	for strength := units.Strength(0); strength <= 60; strength += 2.5 {
+		for _, part := range []float64{0, 0.3, 0.9, 0.999, 1} {
+			c, err := abv.Compose(strength, units.Concentration(part*density.MostExtract(float64(strength))))
+			if err != nil {
+				t.Fatal(err)
+			}
+			residue, err := gravity.OfExtract(c.Extract)
+			if err != nil {
+				t.Fatal(err)
+			}
+			got, err := abv.BoilOff(c.Gravity, residue)
+			if err != nil || math.Abs(float64(got.Strength-strength)) > 1e-6 || math.Abs(float64(got.Extract-c.Extract)) > 1e-6 {
+				t.Errorf("%v with %v g/L: %+v, %v", strength, float64(c.Extract), got, err)
+			}
+		}
+	}
+}

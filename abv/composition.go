@@ -1,10 +1,9 @@
 package abv
 
 import (
-	"fmt"
-
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/liquid"
 	"example.org/mutage/units"
 )
 
@@ -22,18 +21,9 @@ type Composition struct {
 // the distance from the classic sum of the two solutions.
 // Error: *units.RangeError.
 func Compose(strength units.Strength, extract units.Concentration) (Composition, error) {
-	e, s, w, ok := density.MassesPerLitre(float64(strength), float64(extract))
-	if !ok {
-		return Composition{}, outsideMixture(strength, extract)
+	litre, err := liquid.PerLitre(strength, extract)
+	if err != nil {
+		return Composition{}, err
 	}
-	return Composition{strength, extract, gravity.SG((e + s + w) / density.Water20)}, nil
-}
-
-// outsideMixture says which of the two is outside, and up to where extract goes.
-func outsideMixture(strength units.Strength, extract units.Concentration) error {
-	if err := units.Check("strength", float64(strength), 0, 100, "% vol", density.SourceEthanol); err != nil {
-		return err
-	}
-	return &units.RangeError{Quantity: fmt.Sprintf("extract at %.4g %% vol", float64(strength)), Value: float64(extract),
-		Min: 0, Max: density.MostExtract(float64(strength)), Unit: "g/L", Source: density.SourceMixture}
+	return Composition{strength, extract, gravity.SG(litre.Mass() / density.Water20)}, nil
 }

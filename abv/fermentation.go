@@ -105,7 +105,7 @@ func MassBalance(og, fg gravity.SG, y Yield) (Fermented, error) {
 	a, err := solve.Rising(func(a float64) (float64, float64) {
 		v := density.VolumePartials20(y.after(p, a))
 		return rho*v.V - 100 + lost*a, rho*(v.E-y.extract()*v.S) + lost
-	}, min(guess, most), 0, most, solvedTo)
+	}, min(guess, most), 0, most, solvedTo, 0)
 	if err != nil {
 		// Rounding alone may put the root of an unfermented or a dry wine outside.
 		const rounding = 1e-9
@@ -190,7 +190,7 @@ func alcoholFor(og gravity.SG, target units.Strength, p float64, y Yield) (float
 	a, err := solve.Rising(func(a float64) (float64, float64) {
 		v := density.VolumePartials20(y.after(p, a))
 		return a - perLitre*v.V, 1 - perLitre*(v.E-y.extract()*v.S)
-	}, min(guess, most), 0, most, solvedTo)
+	}, min(guess, most), 0, most, solvedTo, 0)
 	if err != nil {
 		if float64(y.fermented(og, p, most).Strength-target) < -1e-9 {
 			return 0, strengthNotReached(og, target, p, y)

@@ -45,7 +45,7 @@ func VolumeOfWeight(weight units.Mass, s units.Strength) (units.Volume, error) {
 	if err := checkStrength("strength", s); err != nil {
 		return 0, err
 	}
-	rho := density.Ethanol20(massFraction(s))
+	rho := density.Ethanol20(density.ByMass(float64(s)))
 	return units.Volume(float64(weight) / (rho * buoyancy(rho))), nil
 }
 

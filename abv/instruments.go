@@ -186,7 +186,7 @@ func FromRefractometer(original, current gravity.Brix, factor float64, y Yield) 
 	a, err := solve.Rising(func(a float64) (float64, float64) {
 		there := shows(a)
 		return float64(current) - there, (there - shows(a+h)) / h
-	}, most/2, 0, most, solvedTo)
+	}, most/2, 0, most, solvedTo, 0)
 	if err != nil {
 		start, end := shows(0), shows(most)
 		switch now := float64(current); { // rounding at either end

@@ -10,6 +10,7 @@ import (
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/internal/handbook"
+	"example.org/mutage/internal/liquid"
 	"example.org/mutage/internal/refraction"
 	"example.org/mutage/units"
 	"example.org/mutage/units/uncertainty"
@@ -18,11 +19,11 @@ import (
 // pairOf is what hydrometer and refractometer show in alcohol, sugar and water.
 func pairOf(t testing.TB, strength, extract float64) (gravity.SG, gravity.Brix) {
 	t.Helper()
-	e, s, w, ok := density.MassesPerLitre(strength, extract)
-	m := refraction.Solution{Ethanol: e, Sucrose: s, Water: w}
+	litre, impossible := liquid.PerLitre(units.Strength(strength), units.Concentration(extract))
+	m := refraction.Solution{Ethanol: litre.Ethanol, Sucrose: litre.Sucrose, Water: litre.Water}
 	b, err := gravity.OfIndex(m.Index20())
-	if !ok || err != nil {
-		t.Fatalf("%g %% vol with %g g/L: %v, %v", strength, extract, ok, err)
+	if impossible != nil || err != nil {
+		t.Fatalf("%g %% vol with %g g/L: %v, %v", strength, extract, impossible, err)
 	}
 	return gravity.SG(m.Mass() / density.Water20), b
 }
@@ -95,7 +96,7 @@ func TestPortRelation(t *testing.T) {
 func TestTwoInstrumentsComesBack(t *testing.T) {
 	for strength := 0.0; strength <= 56; strength += 4 {
 		for _, extract := range []float64{0, 5, 40, 140, 300} {
-			if e, _, w, _ := density.MassesPerLitre(strength, extract); e > refraction.MaxEthanol*(e+w) {
+			if m, _ := liquid.PerLitre(units.Strength(strength), units.Concentration(extract)); m.Ethanol > refraction.MaxEthanol*(m.Ethanol+m.Water) {
 				continue
 			}
 			h, r := pairOf(t, strength, extract)
@@ -192,8 +193,8 @@ func TestTwoInstrumentsRefuses(t *testing.T) {
 	// Above 57 % vol the index of ethanol-water belongs to two liquids: those of
 	// 60 % vol and more are refused.
 	for strength := 58.0; strength <= 96; strength += 2 {
-		e, _, w, _ := density.MassesPerLitre(strength, 0)
-		h := gravity.SG((e + w) / density.Water20)
+		m, _ := liquid.PerLitre(units.Strength(strength), 0)
+		h := gravity.SG(m.Mass() / density.Water20)
 		for _, b := range []gravity.Brix{16, 18, 20, 22} {
 			if got, err := abv.TwoInstruments(h, b); !handbook.IsRange(err) {
 				t.Errorf("%g %% vol, %v: %v, %v", strength, b, got, err)
@@ -259,8 +260,8 @@ func TestFromRefractometer(t *testing.T) {
 				_, shown := pairOf(t, float64(want.Strength), float64(want.Extract))
 				for _, factor := range []float64{0.95, 1, 1.04} {
 					// The factor lifts the extract's part of either reading.
-					e, s, w, _ := density.MassesPerLitre(float64(want.Strength), float64(want.Extract))
-					lift := gravity.Brix((factor - 1) * 100 * s / (e + s + w))
+					m, _ := liquid.PerLitre(want.Strength, want.Extract)
+					lift := gravity.Brix((factor - 1) * 100 * m.Sucrose / m.Mass())
 					got, err := abv.FromRefractometer(original*gravity.Brix(factor), shown+lift, factor, y)
 					if err != nil || math.Abs(float64(got.Strength-want.Strength)) > 2e-4 || math.Abs(float64(got.Gravity-want.Gravity)) > 1e-6 {
 						t.Errorf("%v Brix to %v, factor %v: %v, %v, %v; want %v, %v", original, float64(shown), factor, got.Strength, float64(got.Gravity), err, want.Strength, float64(want.Gravity))

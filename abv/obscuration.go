@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/liquid"
 	"example.org/mutage/internal/solve"
 	"example.org/mutage/units"
 )
@@ -32,8 +33,8 @@ func shownIn(rho float64) (units.Strength, bool) {
 	if over := rho/density.Ethanol20(0) - 1; over > 0 && over < 2.5e-6 {
 		return 0, true
 	}
-	p, ok := fractionAt(rho, 20, 0)
-	return volumeStrength(p), ok
+	p, ok := density.EthanolFraction(rho, 20)
+	return units.Strength(density.ByVolume(p)), ok
 }
 
 // Unobscured is the true strength of a sweet spirit from what an alcoholometer
@@ -53,32 +54,27 @@ func Unobscured(apparent units.Strength, extract units.Concentration) (units.Str
 	}
 	// A litre weighs what the reading says; ethanol takes the place of water
 	// until it fills the litre.
-	rho, s := density.Ethanol20(massFraction(apparent)), float64(extract)
+	rho, s := density.Ethanol20(density.ByMass(float64(apparent))), float64(extract)
 	most := rho - s/density.MaxSucrose
 	e, err := solve.Rising(func(e float64) (float64, float64) {
 		v := density.VolumePartials20(e, s, rho-s-e)
 		return v.V - 1, v.E - v.W
-	}, rho*massFraction(apparent), 0, max(most, 0), 1e-6)
+	}, rho*density.ByMass(float64(apparent)), 0, max(most, 0), 1e-6, 0)
 	if err != nil || most < 0 {
 		return 0, &units.RangeError{Quantity: fmt.Sprintf("apparent strength with %.4g g/L of extract", s), Value: float64(apparent),
 			Min: 0, Max: float64(strongestShown(extract)), Unit: "% vol", Source: density.SourceMixture}
 	}
-	return units.Strength(100 * e / density.PureEthanol), nil
+	return liquid.StrengthOf(e), nil
 }
 
 // strongestShown is the reading in the strongest liquid that holds so much
 // extract.
 func strongestShown(extract units.Concentration) units.Strength {
-	s := float64(extract)
-	w := s * (1/density.MaxSucrose - 1)
-	e, err := solve.Rising(func(e float64) (float64, float64) {
-		v := density.VolumePartials20(e, s, w)
-		return v.V - 1, v.E
-	}, 0, 0, density.PureEthanol, 1e-6)
-	if err != nil {
-		return 0
+	e, s := density.MostEthanol(float64(extract)), float64(extract)
+	shown, ok := shownIn(e + s/density.MaxSucrose)
+	if !ok {
+		return 0 // denser than water: the scale does not go there
 	}
-	shown, _ := shownIn(e + s + w)
 	return shown
 }
 

@@ -17,7 +17,7 @@ func USProof(s units.Strength) (float64, error) {
 }
 
 func usProof(s units.Strength) float64 {
-	return 2 * density.ByVolumeAt(massFraction(s), density.SixtyF)
+	return 2 * density.ByVolumeAt(density.ByMass(float64(s)), density.SixtyF)
 }
 
 // FromUSProof is the strength at 20 C of a spirit of this US proof: 80 proof is
@@ -27,7 +27,7 @@ func FromUSProof(proof float64) (units.Strength, error) {
 	if err != nil {
 		return 0, err
 	}
-	return volumeStrength(p), nil
+	return units.Strength(density.ByVolume(p)), nil
 }
 
 // proofFraction is the mass fraction of ethanol at this US proof.
@@ -44,7 +44,8 @@ func proofFraction(quantity string, proof float64) (float64, error) {
 // print 57.06, from older densities.
 var britishProofSpirit = func() float64 {
 	const at = (51.0 - 32) * 5 / 9
-	return density.ByVolumeAt(density.EthanolFraction(density.Ethanol(0, at)*12/13, at), density.SixtyF)
+	p, _ := density.EthanolFraction(density.Ethanol(0, at)*12/13, at) // between water and ethanol
+	return density.ByVolumeAt(p, density.SixtyF)
 }()
 
 // BritishProof is the strength in degrees of British (Sikes) proof: the
@@ -55,7 +56,7 @@ func BritishProof(s units.Strength) (float64, error) {
 	if err := checkStrength("strength", s); err != nil {
 		return 0, err
 	}
-	return 100 * density.ByVolumeAt(massFraction(s), density.SixtyF) / britishProofSpirit, nil
+	return 100 * density.ByVolumeAt(density.ByMass(float64(s)), density.SixtyF) / britishProofSpirit, nil
 }
 
 // FromBritishProof is the strength at 20 C of a spirit of so many degrees of
@@ -64,7 +65,7 @@ func FromBritishProof(degrees float64) (units.Strength, error) {
 	if err := units.Check("British proof", degrees, 0, 100*100/britishProofSpirit, "degrees", density.SourceEthanol); err != nil {
 		return 0, err
 	}
-	return volumeStrength(density.ByMassAt(degrees*britishProofSpirit/100, density.SixtyF)), nil
+	return units.Strength(density.ByVolume(density.ByMassAt(degrees*britishProofSpirit/100, density.SixtyF))), nil
 }
 
 // ProofGallons is the number of US proof gallons in a volume at 60 F:

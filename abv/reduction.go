@@ -23,7 +23,7 @@ func Reduce(v units.Volume, from, to units.Strength) (Reduction, error) {
 	if err := checkReduction(from, to); err != nil {
 		return Reduction{}, err
 	}
-	return reduceAt(v, massFraction(from), massFraction(to), 20)
+	return reduceAt(v, density.ByMass(float64(from)), density.ByMass(float64(to)), 20)
 }
 
 // ReduceByMass is the mass of water that brings a mass of spirit without sugar
@@ -36,7 +36,7 @@ func ReduceByMass(spirit units.Mass, from, to units.Strength) (water units.Mass,
 	if err := checkReduction(from, to); err != nil {
 		return 0, err
 	}
-	return spirit * units.Mass(massFraction(from)/massFraction(to)-1), nil
+	return spirit * units.Mass(density.ByMass(float64(from))/density.ByMass(float64(to))-1), nil
 }
 
 // ReduceUSProof is Reduce with proofs, and volumes at 60 F (27 CFR 30.66).
@@ -54,7 +54,7 @@ func ReduceUSProof(v units.Volume, from, to float64) (Reduction, error) {
 	if err := checkReduction(strong, weak); err != nil {
 		return Reduction{}, err
 	}
-	return reduceAt(v, massFraction(strong), massFraction(weak), density.SixtyF)
+	return reduceAt(v, density.ByMass(float64(strong)), density.ByMass(float64(weak)), density.SixtyF)
 }
 
 const weakestReduced = 0.01 // % vol: below, the water grows without bound

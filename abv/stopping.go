@@ -40,7 +40,7 @@ func alcoholAtExtract(og gravity.SG, extract units.Concentration, p float64, y Y
 		e, s, w := y.after(p, a)
 		v := density.VolumePartials20(e, s, w)
 		return x*v.V - s, x*(v.E-y.extract()*v.S) + y.extract()
-	}, guess, 0, most, solvedTo)
+	}, guess, 0, most, solvedTo, 0)
 	if err != nil { // rounding at either end
 		return min(max(guess, 0), most), nil
 	}

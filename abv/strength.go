@@ -14,7 +14,7 @@ func ByMass(s units.Strength) (units.MassPercent, error) {
 	if err := checkStrength("strength", s); err != nil {
 		return 0, err
 	}
-	return units.MassPercent(100 * massFraction(s)), nil
+	return units.MassPercent(100 * density.ByMass(float64(s))), nil
 }
 
 // ByVolume is the strength by volume at 20 C of an ethanol-water of this
@@ -24,7 +24,7 @@ func ByVolume(m units.MassPercent) (units.Strength, error) {
 	if err := units.Check("strength by mass", float64(m), 0, 100, "% mass", density.SourceEthanol); err != nil {
 		return 0, err
 	}
-	return volumeStrength(float64(m) / 100), nil
+	return units.Strength(density.ByVolume(float64(m) / 100)), nil
 }
 
 // AlcoholPerLitre is the mass of ethanol in a litre at 20 C: 7.8924 g for every
@@ -44,7 +44,7 @@ func Density(s units.Strength, at units.Temperature) (units.Density, error) {
 	if err := checkStrength("strength", s); err != nil {
 		return 0, err
 	}
-	p := massFraction(s)
+	p := density.ByMass(float64(s))
 	if at == 20 {
 		return units.Density(density.Ethanol20(p)), nil
 	}
@@ -62,12 +62,12 @@ func FromDensity(d units.Density, at units.Temperature) (units.Strength, error) 
 	if err != nil {
 		return 0, err
 	}
-	p, ok := fractionAt(float64(d), float64(at), lo)
+	p, ok := density.EthanolFraction(float64(d), float64(at))
 	if !ok {
-		return 0, units.Check(fmt.Sprintf("density at %.4g C", float64(at)), float64(d), density.Ethanol(1, float64(at)),
-			density.Ethanol(lo, float64(at)), "kg/m3", density.SourceEthanol)
+		return 0, &units.RangeError{Quantity: fmt.Sprintf("density at %.4g C", float64(at)), Value: float64(d), Min: density.Ethanol(1, float64(at)),
+			Max: density.Ethanol(lo, float64(at)), Unit: "kg/m3", Source: density.SourceEthanol}
 	}
-	return volumeStrength(p), nil
+	return units.Strength(density.ByVolume(p)), nil
 }
 
 // VolumeAt is the volume at temperature to of a spirit without sugar that had
@@ -120,27 +120,6 @@ func weakest(at units.Temperature) (float64, error) {
 		return 0, err
 	}
 	return density.FreezingFraction(float64(at)), nil
-}
-
-// massFraction and volumeStrength hold pure ethanol to 1 and 100, past which
-// rounding alone can put it.
-func massFraction(s units.Strength) float64   { return min(1, density.ByMass(float64(s))) }
-func volumeStrength(p float64) units.Strength { return units.Strength(min(100, density.ByVolume(p))) }
-
-// fractionAt is the mass fraction of ethanol-water of density rho at t, from lo
-// to pure ethanol; ok is false outside. The ends are met within rounding.
-func fractionAt(rho, t, lo float64) (p float64, ok bool) {
-	const rounding = 1e-9 // kg/m3
-	least, most := density.Ethanol(1, t), density.Ethanol(lo, t)
-	switch {
-	case !(rho > least-rounding && rho < most+rounding):
-		return 0, false
-	case rho <= least:
-		return 1, true
-	case rho >= most:
-		return lo, true
-	}
-	return density.EthanolFraction(rho, t), true
 }
 
 // checkLiquid refuses a temperature outside the formula and a spirit that is

@@ -133,7 +133,7 @@ func (m *watchMust) fromSpindle(reading gravity.SG, s SampleTemperature) (float6
 	return solve.Rising(func(used float64) (float64, float64) {
 		g, _ := shows(used) // its ends were good
 		return float64(reading) - g, top - bottom
-	}, fallen, 0, 1, 1e-9)
+	}, fallen, 0, 1, 1e-9, 0)
 }
 
 // fromScale is the share used when the vessel has come to this mass.

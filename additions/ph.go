@@ -78,7 +78,7 @@ func (b *Buffer) solve(guess float64) (pH, g float64, err error) {
 		pH, err = solve.Rising(func(x float64) (float64, float64) {
 			n := b.ions(x, g)
 			return n.alkali - b.alkali, math.Ln10 * n.slope
-		}, pH, 0, maxPH, 1e-5) // Newton: the error is the square of the last step
+		}, pH, 0, maxPH, 1e-5, 0) // Newton: the error is the square of the last step
 		if err != nil {
 			return 0, 0, &units.RangeError{Quantity: "alkali against the acids", Value: 1000 * b.alkali, Min: 0, Max: 1000 * b.ions(maxPH, 1.5).alkali, Unit: "mmol/L", Source: "charge balance at pH 10"}
 		}

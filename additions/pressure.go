@@ -1,10 +1,11 @@
 package additions
 
 import (
+	"fmt"
 	"math"
 
-	"example.org/mutage/abv"
 	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/liquid"
 	"example.org/mutage/internal/solve"
 	"example.org/mutage/units"
 )
@@ -115,33 +116,30 @@ func SealedPressure(w Wine, b Bottle, t units.Temperature) (Sealed, error) {
 	if limit == 0 {
 		limit = toleranceHigh
 	}
-	m, err := wineMasses(abv.Composition{Strength: w.Strength, Extract: w.Sugar}, units.Litre)
+	before, err := liquid.PerLitre(w.Strength, w.Sugar)
 	if err != nil {
 		return Sealed{}, err
 	}
 	x := 0.0
 	if float64(w.Strength) < limit {
-		x = fermented(m.e, m.s, m.w, limit)
+		if x, err = fermented(before, limit); err != nil {
+			return Sealed{}, err
+		}
 	}
-	e, s, water := m.e+ethanolYield*x, m.s-x, m.w
-	litre := density.Volume20(e, s, water) // that a litre has become, at 20 C
-	out := Sealed{
-		Strength: units.Strength(100 * e / density.PureEthanol / litre),
-		Sugar:    units.Concentration(s / litre),
-		CO2:      units.Concentration(co2Yield * x),
-		Warning:  BurstWarning,
-	}
+	after := before.Plus(fermentation, x)
+	made := after.Properties() // of what a litre has become
+	out := Sealed{Strength: made.Strength, Sugar: made.Extract, CO2: units.Concentration(co2Yield * x), Warning: BurstWarning}
 	k, err := solubility(float64(out.Strength), float64(out.Sugar), t.Celsius())
 	if err != nil {
 		return Sealed{}, err
 	}
-	out.Headspace = b.Volume - fill*units.Volume(density.VolumeAt(e, s, water, t.Celsius()))
+	out.Headspace = b.Volume - fill*units.Volume(after.VolumeAt(t.Celsius()))
 	if err := units.Check("headspace left by the liquid", float64(out.Headspace), 1e-4*float64(b.Volume), float64(b.Volume), "L", "the liquid alone would burst the bottle"); err != nil {
 		return Sealed{}, err
 	}
 	kelvin := t.Celsius() + 273.15
 	gas := 100 * molarCO2 / (8.314462618 * kelvin) // g/L per bar, ideal
-	co2 := float64(fill) * float64(out.CO2+b.CO2) / (k*float64(fill)*litre + gas*float64(out.Headspace))
+	co2 := float64(fill) * float64(out.CO2+b.CO2) / (k*float64(fill)*made.Volume + gas*float64(out.Headspace))
 	air := units.Atmosphere.In(units.Bar) * kelvin / 293.15 * float64(b.Headspace/out.Headspace)
 	out.Overpressure = units.Pressure(co2+air)*units.Bar - units.Atmosphere
 	out.Limits = append(out.Limits, pressureLimits...)
@@ -154,20 +152,24 @@ func SealedPressure(w Wine, b Bottle, t units.Temperature) (Sealed, error) {
 	return out, nil
 }
 
+// fermentation is what a gram of fermented sugar changes in the wine.
+var fermentation = liquid.Masses{Ethanol: ethanolYield, Sucrose: -1}
+
 // fermented is the sugar, g from a litre, that goes until none is left or the
 // strength is the limit.
-func fermented(e, s, w, limit float64) float64 {
+func fermented(litre liquid.Masses, limit float64) (float64, error) {
+	want := limit / 100 * density.PureEthanol
 	over := func(x float64) (float64, float64) {
-		p := density.VolumePartials20(e+ethanolYield*x, s-x, w)
-		want := limit / 100 * density.PureEthanol
-		return e + ethanolYield*x - want*p.V, ethanolYield - want*(ethanolYield*p.E-p.S)
+		m := litre.Plus(fermentation, x)
+		p := m.Partials()
+		return m.Ethanol - want*p.V, ethanolYield - want*fermentation.In(p)
 	}
-	if y, _ := over(s); y <= 0 {
-		return s
+	if y, _ := over(litre.Sucrose); y <= 0 {
+		return litre.Sucrose, nil
 	}
-	x, err := solve.Rising(over, s/2, 0, s, 1e-9)
+	x, err := solve.Rising(over, litre.Sucrose/2, 0, litre.Sucrose, 1e-9, 1e-9)
 	if err != nil {
-		return 0 // at the limit already, within rounding
+		return 0, fmt.Errorf("sugar that ferments to %.4g %% vol: %w", limit, err)
 	}
-	return x
+	return x, nil
 }

@@ -46,11 +46,11 @@ func SweetenTo(c SweetnessClass, wine abv.Composition, v units.Volume, s Sweeten
 	if err := first(err, s.check()); err != nil {
 		return SugarAddition{}, err
 	}
-	now := before.sum() / float64(v)
-	a, slope, from, to, unit := before.sum(), 1.0, float64(c.Density[0]), float64(c.Density[1]), "kg/m3"
+	now := before.Mass() / float64(v)
+	a, slope, from, to, unit := before.Mass(), 1.0, float64(c.Density[0]), float64(c.Density[1]), "kg/m3"
 	if c.Density[1] == 0 {
-		now = before.s / float64(v)
-		a, slope, from, to, unit = before.s, s.Extract, float64(c.Sugar[0]), float64(c.Sugar[1]), "g/L"
+		now = before.Sucrose / float64(v)
+		a, slope, from, to, unit = before.Sucrose, s.Extract, float64(c.Sugar[0]), float64(c.Sugar[1]), "g/L"
 	}
 	if err := units.Check("lower end of the class", from, 0, openEnd, unit, c.Source); err != nil {
 		return SugarAddition{}, err
@@ -59,7 +59,7 @@ func SweetenTo(c SweetnessClass, wine abv.Composition, v units.Volume, s Sweeten
 		return SugarAddition{}, &units.RangeError{Quantity: "wine for the class " + c.Name, Value: now, Max: to, Unit: unit, Source: c.Source}
 	}
 	if now >= from {
-		return before.addition(0, v, s)
+		return addition(before, 0, v, s)
 	}
-	return before.raise(a, slope, from, v, s, "lower end of the class", unit)
+	return raise(before, a, slope, from, v, s, "lower end of the class", unit)
 }

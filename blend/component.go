@@ -5,6 +5,7 @@ import (
 
 	"example.org/mutage/abv"
 	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/liquid"
 	"example.org/mutage/units"
 )
 
@@ -90,11 +91,11 @@ func (c Component) MeasuredAt(t units.Temperature) (Component, error) {
 	if err := units.Check("temperature of "+c.name(), t.Celsius(), lo, density.MaxTemperature, "C", density.SourceMixture); err != nil {
 		return Component{}, err
 	}
-	if p := m.e / (m.e + m.w); p < density.FreezingFraction(t.Celsius()) {
+	if p := m.Ethanol / (m.Ethanol + m.Water); p < density.FreezingFraction(t.Celsius()) {
 		return Component{}, &units.RangeError{Quantity: "strength by mass of " + c.name() + ", which is partly frozen", Value: 100 * p,
 			Min: 100 * density.FreezingFraction(t.Celsius()), Max: 100, Unit: "% mass", Source: "freezing points from memory"}
 	}
-	c.Volume = units.Volume(float64(c.Volume) / density.VolumeAt(m.e, m.s, m.w, t.Celsius()))
+	c.Volume = units.Volume(float64(c.Volume) / m.VolumeAt(t.Celsius()))
 	return c, nil
 }
 
@@ -105,34 +106,24 @@ func (c Component) name() string {
 	return fmt.Sprintf("%q", c.Name)
 }
 
-// masses in grams of ethanol, sucrose and water.
-type masses struct{ e, s, w float64 }
-
-func (m masses) plus(n masses, times float64) masses {
-	return masses{m.e + times*n.e, m.s + times*n.s, m.w + times*n.w}
-}
-
-func (m masses) volume() float64 { return density.Volume20(m.e, m.s, m.w) }
-
 // perLitre checks the component and gives its masses per litre at 20 C.
-func (c *Component) perLitre() (masses, error) {
+func (c *Component) perLitre() (liquid.Masses, error) {
 	if !(c.Volume >= 0 && c.Volume <= maxVolume) {
-		return masses{}, &units.RangeError{Quantity: "volume of " + c.name(), Value: float64(c.Volume), Max: maxVolume, Unit: "L"}
+		return liquid.Masses{}, &units.RangeError{Quantity: "volume of " + c.name(), Value: float64(c.Volume), Max: maxVolume, Unit: "L"}
 	}
 	if !(c.Cost >= 0 && c.Cost <= 1e12) {
-		return masses{}, units.Check("cost of "+c.name(), c.Cost, 0, 1e12, "per L", "")
+		return liquid.Masses{}, units.Check("cost of "+c.name(), c.Cost, 0, 1e12, "per L", "")
 	}
 	for s, x := range c.contents() {
 		if !(x >= 0 && x <= 1000) {
-			return masses{}, &units.RangeError{Quantity: Solute(s).String() + " of " + c.name(), Value: float64(x), Max: 1000, Unit: "g/L"}
+			return liquid.Masses{}, &units.RangeError{Quantity: Solute(s).String() + " of " + c.name(), Value: float64(x), Max: 1000, Unit: "g/L"}
 		}
 	}
-	e, s, w, ok := density.MassesPerLitre(float64(c.Strength), float64(c.Extract))
-	if !ok {
-		_, err := abv.Compose(c.Strength, c.Extract)
-		return masses{}, fmt.Errorf("%s: %w", c.name(), err)
+	m, err := liquid.PerLitre(c.Strength, c.Extract)
+	if err != nil {
+		return m, fmt.Errorf("%s: %w", c.name(), err)
 	}
-	return masses{e, s, w}, nil
+	return m, nil
 }
 
 // No cellar holds more, and sums of what is below stay finite.

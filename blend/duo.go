@@ -3,7 +3,7 @@ package blend
 import (
 	"math"
 
-	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/liquid"
 	"example.org/mutage/internal/solve"
 	"example.org/mutage/units"
 )
@@ -13,8 +13,8 @@ import (
 type duo struct {
 	base, other Component
 	want        Want
-	room, total float64 // one of them is zero
-	b, o        masses  // per litre
+	room, total float64       // one of them is zero
+	b, o        liquid.Masses // per litre
 }
 
 const (
@@ -47,22 +47,24 @@ func meet(d duo) (f Fortification, err error) {
 func (d *duo) share() (x float64, ok bool) {
 	c := d.want.perLitre()
 	base, other := d.want.content(d.b, float64(d.base.Acid)), d.want.content(d.o, float64(d.other.Acid))
+	// Nothing to pour, or (but for contraction) nothing that would help: the
+	// solver is for what lies between the two.
 	same := 1e-12 * c
-	switch { // a litre of each, less what a litre should hold
+	switch {
 	case math.Abs(base-c) <= same:
 		return 0, true
 	case math.Abs(other-c) <= same, (base < c) == (other < c):
 		return 0, false
 	}
 	sign := math.Copysign(1, c-base)
-	by := masses{d.o.e - d.b.e, d.o.s - d.b.s, d.o.w - d.b.w}
+	by := d.o.Plus(d.b, -1)
 	x, err := solve.Rising(func(x float64) (float64, float64) {
-		m := d.b.plus(by, x)
-		p := density.VolumePartials20(m.e, m.s, m.w)
+		m := d.b.Plus(by, x)
+		p := m.Partials()
 		y := base + x*(other-base) - c*p.V
-		slope := other - base - c*(p.E*by.e+p.S*by.s+p.W*by.w)
+		slope := other - base - c*by.In(p)
 		return sign * y, sign * slope
-	}, (c-base)/(other-base), 0, 1, lastStep)
+	}, (c-base)/(other-base), 0, 1, lastStep, rounding)
 	return x, err == nil && x < 1
 }
 
@@ -71,12 +73,12 @@ func (d *duo) amounts(share float64) (base, other float64) {
 	if d.total == 0 {
 		return float64(d.base.Volume), float64(d.base.Volume) * share / (1 - share)
 	}
-	v := masses{}.plus(d.b, 1-share).plus(d.o, share).volume()
+	v := liquid.Masses{}.Plus(d.b, 1-share).Plus(d.o, share).Volume()
 	return (1 - share) * d.total / v, share * d.total / v
 }
 
 func (d *duo) volume(base, other float64) float64 {
-	return masses{}.plus(d.b, base).plus(d.o, other).volume()
+	return liquid.Masses{}.Plus(d.b, base).Plus(d.o, other).Volume()
 }
 
 // within says whether stock and vessel allow the amounts.
@@ -99,16 +101,16 @@ func (d *duo) pour(base, other float64) (Fortification, error) {
 
 // filling is how many litres of o bring m to total litres; zero where m
 // already fills it.
-func filling(m, o masses, total float64) float64 {
-	x, err := solve.Rising(func(x float64) (float64, float64) {
-		n := m.plus(o, x)
-		p := density.VolumePartials20(n.e, n.s, n.w)
-		return p.V - total, p.E*o.e + p.S*o.s + p.W*o.w
-	}, max(0, total-m.volume()), 0, 2*total, 1e-13*total)
-	if err != nil {
-		return 0
+func filling(m, o liquid.Masses, total float64) (litres float64, err error) {
+	missing := total - m.Volume()
+	if missing <= 0 {
+		return 0, nil
 	}
-	return x
+	return solve.Rising(func(x float64) (float64, float64) {
+		n := m.Plus(o, x)
+		p := n.Partials()
+		return p.V - total, o.In(p)
+	}, missing, 0, 2*total, 1e-13*total, 1e-12*total)
 }
 
 // unreachable gathers what is reachable and what would change it. between says
@@ -122,7 +124,10 @@ func (d duo) unreachable(between bool) error {
 			e.Limit = LimitStock
 		}
 	}
-	ends := d.ends()
+	ends, err := d.ends()
+	if err != nil {
+		return err
+	}
 	from, to := d.want.of(ends[0].Result), d.want.of(ends[1].Result)
 	e.Low, e.High = min(from, to), max(from, to)
 	nearest := ends[0]
@@ -139,26 +144,32 @@ func (d duo) unreachable(between bool) error {
 
 // ends are the two ends of what is reachable. The end that is only approached,
 // the other liquid without limit, has no volumes.
-func (d *duo) ends() [2]Fortification {
+func (d *duo) ends() (ends [2]Fortification, err error) {
 	most := func(c Component) float64 {
 		if c.Volume == 0 {
 			return math.Inf(1)
 		}
 		return float64(c.Volume)
 	}
-	var ends [2]Fortification
+	fill := func(there, o liquid.Masses, litres float64) float64 {
+		x, failed := filling(there, o, litres)
+		if failed != nil {
+			err = failed
+		}
+		return x
+	}
 	if d.total > 0 {
-		other := min(most(d.other), filling(masses{}, d.o, d.total))
-		base := min(most(d.base), filling(masses{}, d.b, d.total))
-		ends[0], _ = d.pour(base, min(most(d.other), filling(masses{}.plus(d.b, base), d.o, d.total)))
-		ends[1], _ = d.pour(min(most(d.base), filling(masses{}.plus(d.o, other), d.b, d.total)), other)
-		return ends
+		other := min(most(d.other), fill(liquid.Masses{}, d.o, d.total))
+		base := min(most(d.base), fill(liquid.Masses{}, d.b, d.total))
+		ends[0], _ = d.pour(base, min(most(d.other), fill(liquid.Masses{}.Plus(d.b, base), d.o, d.total)))
+		ends[1], _ = d.pour(min(most(d.base), fill(liquid.Masses{}.Plus(d.o, other), d.b, d.total)), other)
+		return ends, err
 	}
 	base := float64(d.base.Volume)
 	ends[0], _ = d.pour(base, 0)
 	fits := math.Inf(1)
 	if !math.IsInf(d.room, 1) {
-		fits = filling(masses{}.plus(d.b, base), d.o, d.room)
+		fits = fill(liquid.Masses{}.Plus(d.b, base), d.o, d.room)
 	}
 	if other := min(most(d.other), fits); finite(other) {
 		ends[1], _ = d.pour(base, other)
@@ -166,7 +177,7 @@ func (d *duo) ends() [2]Fortification {
 		ends[1], _ = d.pour(0, 1)
 		ends[1].Base, ends[1].Spirit = 0, 0
 	}
-	return ends
+	return ends, err
 }
 
 // changes tries each single change and keeps those that would do.

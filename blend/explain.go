@@ -134,7 +134,7 @@ func (s suspect) explain(base, spirit Component, isBase bool, reading gravity.SG
 		h := 1e-6 * (1 + x)
 		y := off(x)
 		return sign * y, sign * (off(x+h) - y) / h
-	}, from, lo, hi, 1e-9)
+	}, from, lo, hi, 1e-9, 0)
 	if err != nil {
 		return Explanation{}, false
 	}

@@ -5,7 +5,7 @@ import (
 	"fmt"
 
 	"example.org/mutage/gravity"
-	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/liquid"
 	"example.org/mutage/units"
 )
 
@@ -49,17 +49,17 @@ func Mix(cs ...Component) (Mixture, error) {
 
 // pour is a sum of components.
 type pour struct {
-	masses
+	liquid.Masses
 	poured  float64
 	solutes [solutes]float64
 	missing [solutes]string
 }
 
-func (p *pour) add(c *Component, perLitre masses, litres float64) {
+func (p *pour) add(c *Component, perLitre liquid.Masses, litres float64) {
 	if litres == 0 {
 		return
 	}
-	p.masses = p.plus(perLitre, litres)
+	p.Masses = p.Plus(perLitre, litres)
 	p.poured += litres
 	for s, x := range c.contents() {
 		p.solutes[s] += float64(x) * litres
@@ -82,14 +82,14 @@ func (p *pour) mixture() (Mixture, error) {
 	if p.poured == 0 {
 		return Mixture{}, ErrNothing
 	}
-	v := p.volume()
-	mass := p.e + p.s + p.w
+	made := p.Properties()
+	v := made.Volume
 	m := Mixture{
 		Volume:      units.Volume(v),
-		Mass:        units.Mass(mass),
-		Strength:    units.Strength(min(100, 100*p.e/(density.PureEthanol*v))), // pure ethanol may round above
-		Extract:     units.Concentration(p.s / v),
-		Gravity:     gravity.SG(mass / v / density.Water20),
+		Mass:        units.Mass(p.Mass()),
+		Strength:    made.Strength,
+		Extract:     made.Extract,
+		Gravity:     gravity.SG(made.Gravity),
 		Contraction: units.Volume(p.poured - v),
 		Missing:     p.missing,
 		Acid:        p.content(Acid, v),

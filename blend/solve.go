@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/liquid"
 	"example.org/mutage/units"
 )
 
@@ -50,7 +50,7 @@ const maxComponents = 16
 // A problem is Solve's arguments, checked, with the masses per litre.
 type problem struct {
 	cs    []Component
-	m     []masses
+	m     []liquid.Masses
 	wants []Want
 	total float64 // zero: all of the component with index whole
 	whole int
@@ -121,13 +121,13 @@ func (p *problem) scale() float64 {
 
 // partials are the partial volumes of the components in the mixture x.
 func (p *problem) partials(x, into []float64) {
-	var m masses
+	var m liquid.Masses
 	for i, litres := range x {
-		m = m.plus(p.m[i], litres)
+		m = m.Plus(p.m[i], litres)
 	}
-	v := density.VolumePartials20(m.e, m.s, m.w)
+	v := m.Partials()
 	for i, c := range p.m {
-		into[i] = v.E*c.e + v.S*c.s + v.W*c.w
+		into[i] = c.In(v)
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"example.org/mutage/internal/liquid"
 	"example.org/mutage/units"
 )
 
@@ -77,7 +78,10 @@ func TopUp(there, with Component, to units.Volume) (Fortification, error) {
 	if err := units.Check("volume to top up to", float64(to), max(1e-9, float64(there.Volume)), maxVolume, "L", ""); err != nil {
 		return Fortification{}, err
 	}
-	add := filling(masses{}.plus(d.b, float64(there.Volume)), d.o, float64(to))
+	add, err := filling(liquid.Masses{}.Plus(d.b, float64(there.Volume)), d.o, float64(to))
+	if err != nil {
+		return Fortification{}, err
+	}
 	if lacking(with, add) {
 		return Fortification{}, &units.RangeError{Quantity: "volume of " + with.name() + " needed", Value: add, Max: float64(with.Volume), Unit: "L"}
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/liquid"
 	"example.org/mutage/units"
 )
 
@@ -47,7 +48,7 @@ func (w wanted) String() string {
 func (w wanted) unit() string { return [...]string{"", "% vol", "g/L", "g/L", "L", "L"}[w] }
 
 // most is the end of what can be wanted; of extract, 70 % sucrose by mass.
-func (w wanted) most() float64 { return [...]float64{0, 100, 943, 1000, 0, 0}[w] }
+func (w wanted) most() float64 { return [...]float64{0, 100, density.MostConcentration, 1000, 0, 0}[w] }
 
 // String is the wish in words: "strength 20 % vol".
 func (w Want) String() string {
@@ -70,12 +71,12 @@ func (w Want) check() error {
 
 // content is what a want counts, in grams, of masses and a grams of acid; each
 // litre of the result must hold perLitre of it.
-func (w Want) content(m masses, acids float64) float64 {
+func (w Want) content(m liquid.Masses, acids float64) float64 {
 	switch w.quantity {
 	case strength:
-		return m.e
+		return m.Ethanol
 	case extract:
-		return m.s
+		return m.Sucrose
 	}
 	return acids
 }

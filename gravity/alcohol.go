@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/liquid"
 	"example.org/mutage/units"
 )
 
@@ -23,17 +24,14 @@ func (h Hydrometer) Shows(strength units.Strength, extract units.Concentration, 
 	if err := h.checkMixture(strength, at); err != nil {
 		return 0, err
 	}
-	e, s, w, ok := density.MassesPerLitre(float64(strength), float64(extract))
-	if !ok {
-		return 0, units.Check(fmt.Sprintf("extract at %.4g %% vol", float64(strength)), float64(extract),
-			0, density.MostExtract(float64(strength)), "g/L", density.SourceMixture)
+	litre, err := liquid.PerLitre(strength, extract)
+	if err != nil {
+		return 0, err
 	}
-	return h.shows(e, s, w, float64(at)), nil
+	return h.shows(litre, float64(at)), nil
 }
 
-func (h Hydrometer) shows(e, s, w, t float64) SG {
-	return h.show((e+s+w)/density.VolumeAt(e, s, w, t), t)
-}
+func (h Hydrometer) shows(m liquid.Masses, t float64) SG { return h.show(m.Mass()/m.VolumeAt(t), t) }
 
 // CorrectIn is the gravity at 20 C of a liquid of known strength in which the
 // spindle shows reading at this temperature: the extract solves Shows. For a
@@ -46,14 +44,20 @@ func (h Hydrometer) CorrectIn(strength units.Strength, reading SG, at units.Temp
 		return 0, err
 	}
 	t := float64(at)
-	e := float64(strength) / 100 * density.PureEthanol
-	s, ok := density.ExtractOf(h.indicated(reading)/h.expansion(t), float64(strength), t)
+	extract, ok := density.ExtractOf(h.indicated(reading)/h.expansion(t), float64(strength), t)
 	if !ok {
-		most := density.MostExtract(float64(strength))
-		lo, hi := h.shows(e, 0, density.WaterIn(e, 0), t), h.shows(e, most, density.WaterIn(e, most), t)
-		return 0, h.outside(reading, at, lo, hi, fmt.Sprintf("from no extract up; a lower reading at this temperature means more than %.4g %% vol; %s", float64(strength), density.SourceMixture))
+		dry, err := liquid.PerLitre(strength, 0)
+		if err != nil {
+			return 0, err
+		}
+		full, err := liquid.PerLitre(strength, units.Concentration(density.MostExtract(float64(strength))))
+		if err != nil {
+			return 0, err
+		}
+		return 0, h.outside(reading, at, h.shows(dry, t), h.shows(full, t), fmt.Sprintf("from no extract up; a lower reading at this temperature means more than %.4g %% vol; %s", float64(strength), density.SourceMixture))
 	}
-	return SG((e + s + density.WaterIn(e, s)) / density.Water20), nil
+	litre, err := liquid.PerLitre(strength, units.Concentration(extract))
+	return SG(litre.Mass() / density.Water20), err
 }
 
 func (h Hydrometer) checkMixture(strength units.Strength, at units.Temperature) error {

@@ -7,6 +7,7 @@ import (
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/internal/handbook"
+	"example.org/mutage/internal/liquid"
 	"example.org/mutage/units"
 	"example.org/mutage/units/uncertainty"
 )
@@ -125,8 +126,8 @@ func TestCorrectIn(t *testing.T) {
 						t.Fatal(err)
 					}
 					got, err := h.CorrectIn(strength, shown, at)
-					e, s, w, _ := density.MassesPerLitre(float64(strength), float64(extract))
-					if want := (e + s + w) / density.Water20; err != nil || math.Abs(float64(got)-want) > 1e-9 {
+					litre, _ := liquid.PerLitre(strength, extract)
+					if want := litre.Mass() / density.Water20; err != nil || math.Abs(float64(got)-want) > 1e-9 {
 						t.Errorf("%s, %v with %v at %v shows %v: %v, %v; want %v", name, strength, extract, at, float64(shown), float64(got), err, want)
 					}
 				}

@@ -88,14 +88,12 @@ func (g SG) Extract() (units.Concentration, error) {
 // OfExtract is the gravity of the sucrose solution with so much per litre at
 // 20 C. Domain 0 to 943 g/L (70 %); *units.RangeError outside.
 func OfExtract(extract units.Concentration) (SG, error) {
-	if err := units.Check("extract", float64(extract), 0, mostPerLitre, "g/L", density.SourceSucrose); err != nil {
+	if err := units.Check("extract", float64(extract), 0, density.MostConcentration, "g/L", density.SourceSucrose); err != nil {
 		return 0, err
 	}
 	w := density.SucroseByConcentration(float64(extract))
 	return SG(min(density.Sucrose20(w)/density.Water20, heaviest)), nil
 }
-
-var mostPerLitre = density.MaxSucrose * density.Sucrose20(density.MaxSucrose)
 
 // Oechsle is 1000 (SG - 1). Domain 1 to 1.3499; *units.RangeError outside.
 func (g SG) Oechsle() (Oechsle, error) { return checked(g, Oechsle(1000*(g-1))) }

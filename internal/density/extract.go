@@ -2,44 +2,63 @@ package density
 
 import "example.org/mutage/internal/solve"
 
-// MostExtract is the largest extract in g/L that MassesPerLitre takes at this
-// strength in % vol: where the liquid holds MaxSucrose in its sucrose and
-// water. Zero at 100 % vol and for a strength outside 0 to 100.
+// MostConcentration is the sucrose in g/L at 20 C of the solution that holds
+// MaxSucrose, 943: where every scale of extract ends.
+var MostConcentration = MaxSucrose * Sucrose20(MaxSucrose)
+
+// leastWater in g per g of sucrose: where a liquid holds MaxSucrose in its
+// sucrose and water.
+const leastWater = 1/MaxSucrose - 1
+
+// ends in g/L: a root this far outside its bracket is there by rounding.
+const ends = 1e-9
+
+// MostExtract is the largest extract in g/L that a liquid of this strength in %
+// vol can hold: where it has MaxSucrose in its sucrose and water. Zero at 100 %
+// vol and for a strength outside 0 to 100.
 func MostExtract(strength float64) float64 {
 	if !(strength >= 0 && strength < 100) {
 		return 0
 	}
 	e := strength / 100 * PureEthanol
 	// With so little water the volume is that of the ingredients to a per cent.
-	guess := (1 - e/PureEthanol) * MaxSucrose * Sucrose20(MaxSucrose)
+	guess := (1 - e/PureEthanol) * MostConcentration
 	s, err := solve.Rising(func(s float64) (float64, float64) {
-		v := VolumePartials20(e, s, s*(1/MaxSucrose-1))
-		return v.V - 1, v.S + v.W*(1/MaxSucrose-1)
-	}, guess, 0, 1000, 1e-9)
+		v := VolumePartials20(e, s, s*leastWater)
+		return v.V - 1, v.S + v.W*leastWater
+	}, guess, 0, 1000, 1e-9, ends)
 	if err != nil {
+		return 0 // below 1 m3 without sucrose, above with 1000 kg: a root there always is
+	}
+	return min(s, MostConcentration) // which rounding passes
+}
+
+// MostEthanol is the other end of MostExtract: the most ethanol in g/L of a
+// liquid that holds this extract in g/L. Zero from MostConcentration up.
+func MostEthanol(extract float64) float64 {
+	if extract >= MostConcentration {
 		return 0
 	}
-	return s
+	e, err := solve.Rising(func(e float64) (float64, float64) {
+		v := VolumePartials20(e, extract, extract*leastWater)
+		return v.V - 1, v.E
+	}, 0, 0, PureEthanol, 1e-6, ends)
+	if err != nil {
+		return 0 // for an extract that is not a number
+	}
+	return e
 }
 
 // ExtractOf is the extract in g/L at which a liquid of this strength in % vol,
 // 0 to 100, has density rho at t, 0 to 40 C; ok is false outside 0 to
-// MostExtract. The dry end is met within rounding.
+// MostExtract.
 func ExtractOf(rho, strength, t float64) (s float64, ok bool) {
 	e := strength / 100 * PureEthanol
-	dense := func(s float64) (rho, slope float64) {
+	const rounding = 3e-6 // g/L: a density that is right to 1e-6 kg/m3
+	s, err := solve.Rising(func(s float64) (float64, float64) {
 		w := WaterIn(e, s)
 		v := VolumePartials20(e, s, w)
-		return (e + s + w) / VolumeAt(e, s, w, t), 1 - v.S/v.W // the slope at 20 C will do
-	}
-	dry, _ := dense(0)
-	const rounding = 1e-6 // kg/m3
-	if d := rho - dry; d < rounding && d > -rounding {
-		return max(0, d/0.385), true
-	}
-	s, err := solve.Rising(func(s float64) (float64, float64) {
-		y, slope := dense(s)
-		return y - rho, slope
-	}, (rho-dry)/0.385, 0, MostExtract(strength), 1e-9)
+		return (e+s+w)/VolumeAt(e, s, w, t) - rho, 1 - v.S/v.W // the slope at 20 C will do
+	}, (rho-Ethanol(ByMass(strength), t))/0.385, 0, MostExtract(strength), 1e-9, rounding)
 	return s, err == nil
 }

@@ -24,10 +24,10 @@ func TestSucroseOfDensity(t *testing.T) {
 func TestMostExtract(t *testing.T) {
 	for strength := 0.0; strength < 100; strength += 2.5 {
 		most := MostExtract(strength)
-		if _, _, _, ok := MassesPerLitre(strength, most-1e-6); !ok {
+		if w := WaterIn(strength/100*PureEthanol, most-1e-6); math.IsNaN(w) {
 			t.Errorf("%g %% vol: %g g/L is refused", strength, most-1e-6)
 		}
-		if _, _, _, ok := MassesPerLitre(strength, most+1e-3); ok {
+		if w := WaterIn(strength/100*PureEthanol, most+1e-3); !math.IsNaN(w) {
 			t.Errorf("%g %% vol: %g g/L is taken", strength, most+1e-3)
 		}
 	}

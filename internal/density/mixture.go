@@ -1,6 +1,13 @@
 package density
 
-// trace in kg/m3 is told from nothing by no formula, but divides badly.
+import (
+	"math"
+
+	"example.org/mutage/internal/solve"
+)
+
+// Below trace, in kg/m3, a component counts as absent: dividing by it loses all
+// digits.
 const trace = 1e-12
 
 // SourceMixture names the model of the three components together.
@@ -111,45 +118,55 @@ func SucroseByConcentration(c float64) float64 {
 }
 
 // WaterIn is the mass of water in 1 m3 at 20 C that holds e kg ethanol and s
-// kg sucrose. It is negative or not finite where nothing fits.
+// kg sucrose. It is not a number where they do not fit: where less water is left
+// than keeps the sucrose at MaxSucrose.
 func WaterIn(e, s float64) float64 {
+	w, ok := Water20, true
 	switch {
 	case e < trace && s < trace:
-		return Water20
 	case s < trace:
-		return e/ByMass(100*e/PureEthanol) - e
+		w = e/ByMass(100*e/PureEthanol) - e
 	case e < trace:
-		return s/SucroseByConcentration(s) - s
+		w = s/SucroseByConcentration(s) - s
+	default:
+		w, ok = waterBetween(e, s)
 	}
+	// From leastWater up the volume rises with the water, so that what fills the
+	// cubic metre there is the one answer.
+	if ok && w >= s*leastWater*(1-1e-12) {
+		return w
+	}
+	w, err := solve.Rising(func(w float64) (float64, float64) {
+		v := VolumePartials20(e, s, w)
+		return v.V - 1, v.W
+	}, w, s*leastWater, Water20, 1e-6, ends)
+	if err != nil {
+		return math.NaN()
+	}
+	return w
+}
+
+// waterBetween is WaterIn of a liquid with both solutes; ok is false where the
+// steps do not settle. Outside the domain of the formulas it may find a root
+// that means nothing.
+func waterBetween(e, s float64) (w float64, ok bool) {
 	// First guess: our own least-squares fit, within 0.2 % of the water to
 	// 70 % vol and 400 g/L, from which one Newton step and one along the same slope reach rounding.
 	x, y := e/1000, s/1000
-	w := Water20 * (1 - x*(1.21575+y*(-0.04336+0.29307*x)+x*(-0.62278+x*(1.88317-1.44923*x))) - y*(0.60763+0.03704*y))
+	w = Water20 * (1 - x*(1.21575+y*(-0.04336+0.29307*x)+x*(-0.62278+x*(1.88317-1.44923*x))) - y*(0.60763+0.03704*y))
 	v := VolumePartials20(e, s, w)
 	step := (v.V - 1) / v.W
 	w -= step
 	for range 12 { // the slope hardly changes: the first one serves
 		if step < 1e-6 && step > -1e-6 { // of 1000: the next is a thousandth of it
-			break
+			return w, v.W < steepest
 		}
 		step = (Volume20(e, s, w) - 1) / v.W
 		w -= step
 	}
-	return w
+	return w, false
 }
 
-// MassesPerLitre are the grams of ethanol, sucrose and water in a litre at
-// 20 C of a liquid of the given % vol and g/L. ok is false where the three do
-// not fit: strength outside 0 to 100, extract below zero, or more than
-// MaxSucrose of sucrose in sucrose and water.
-func MassesPerLitre(strength, extract float64) (e, s, w float64, ok bool) {
-	if !(strength >= 0 && strength <= 100 && extract >= 0 && extract <= 1000) {
-		return 0, 0, 0, false
-	}
-	e, s = strength/100*PureEthanol, extract
-	w = WaterIn(e, s)
-	if w < 0 && w > -1e-9 { // pure ethanol, by rounding
-		w = 0
-	}
-	return e, s, w, w >= 0 && (s == 0 || s <= MaxSucrose*(s+w)*(1+1e-12))
-}
+// steepest in m3/kg: no partial volume of water in a liquid is a third of it. The
+// cubic metre is then full to 1e-8 where the last step was small.
+const steepest = 0.003

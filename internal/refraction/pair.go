@@ -32,11 +32,10 @@ func (x Others) OfDensity(rho, p float64) (m Solution, ok, over bool) {
 	sugar, err := solve.Rising(func(sugar float64) (float64, float64) {
 		m := at(sugar)
 		return 1 - m.Volume20(), slope
-	}, 0.1*most, 0, most, 1e-9)
+	}, 0.1*most, 0, most, 1e-9, 3e-9)
 	if err != nil {
 		m := at(0)
-		v := m.Volume20()
-		return m, math.Abs(v-1) < 1e-12, v > 1
+		return m, false, m.Volume20() > 1
 	}
 	return at(sugar), true, false
 }
@@ -53,7 +52,7 @@ func (x Others) Driest(rho float64) (p float64, ok bool) {
 		return 0, true
 	}
 	p, err := solve.Rising(func(p float64) (float64, float64) { return volume(p) - 1, 0.15 },
-		0.1, 0, MaxEthanol, 1e-12)
+		0.1, 0, MaxEthanol, 1e-12, 0)
 	return p, err == nil
 }
 
@@ -66,9 +65,9 @@ func (x Others) Lightest() float64 {
 		rest := rho - x.Glycerol - x.Citric
 		m := x.with(MaxEthanol*rest, (1-MaxEthanol)*rest, 0)
 		return m.Volume20() - 1, 1 / 920.0
-	}, 930, 900, 1000, 1e-9)
+	}, 930, 900, 1000, 1e-9, 0)
 	if err != nil {
-		return density.Ethanol20(MaxEthanol)
+		return math.NaN() // more glycerol and acid than any wine has
 	}
 	return rho
 }
@@ -87,12 +86,9 @@ func (x Others) Solve(rho, n float64) (m Solution, lo, hi float64, ok bool) {
 	p, err := solve.Rising(func(p float64) (float64, float64) {
 		there := x.indexAt(rho, p)
 		return there - n, (x.indexAt(rho, p+h) - there) / h
-	}, dry+0.1, dry, MaxEthanol, 1e-10)
+	}, dry+0.1, dry, MaxEthanol, 1e-10, 1e-8) // the readings are rounded: 1e-6 Brix
 	if err != nil {
-		if math.Abs(lo-n) > 1e-9 { // rounding of the readings: 1e-6 Brix
-			return m, lo, hi, false
-		}
-		p = dry
+		return m, lo, hi, false
 	}
 	m, ok, _ = x.OfDensity(rho, p)
 	return m, lo, hi, ok

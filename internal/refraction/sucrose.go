@@ -48,13 +48,7 @@ func Sucrose(w float64) float64 { return index(specificSucrose(w) * density.Sucr
 func SucroseFraction(n, lo float64) (w float64, ok bool) {
 	w, err := solve.Rising(func(w float64) (float64, float64) {
 		return Sucrose(w) - n, 0.143 + 0.13*w // the slope to some per cent
-	}, (n-Sucrose(0))/0.165, lo, density.MaxSucrose, 1e-11)
-	if err != nil && math.Abs(n-Sucrose(lo)) < 1e-12 {
-		return lo, true
-	}
-	if err != nil && math.Abs(n-Sucrose(density.MaxSucrose)) < 1e-12 {
-		return density.MaxSucrose, true
-	}
+	}, (n-Sucrose(0))/0.165, lo, density.MaxSucrose, 1e-11, 1e-11)
 	return w, err == nil
 }
 

@@ -13,7 +13,11 @@ var ErrNoRoot = errors.New("no root in the bracket")
 // zero there; f returns its value and its slope. It ends with a Newton step of at
 // most tol, which leaves an error of its square, or with a halving of a
 // millionth of tol. guess may be any point of the bracket.
-func Rising(f func(x float64) (y, slope float64), guess, lo, hi, tol float64) (float64, error) {
+//
+// Rounding may put the root of a function that is zero at an end just outside:
+// where a Newton step from the end leads out of the bracket by at most ends, the
+// end is the root. With ends zero the function must change sign.
+func Rising(f func(x float64) (y, slope float64), guess, lo, hi, tol, ends float64) (float64, error) {
 	if !(guess >= lo && guess <= hi) {
 		guess = lo + (hi-lo)/2
 	}
@@ -35,14 +39,14 @@ func Rising(f func(x float64) (y, slope float64), guess, lo, hi, tol float64) (f
 			next, near = lo+(hi-lo)/2, 1e-6*tol
 			// The end itself may be the root, or the function may not cross.
 			if y < 0 && !above {
-				if v, _ := f(hi); !(v >= 0) {
-					return 0, ErrNoRoot
+				if v, slope := f(hi); !(v >= 0) {
+					return end(hi, -v/slope, ends)
 				}
 				above = true
 			}
 			if y > 0 && !below {
-				if v, _ := f(lo); !(v <= 0) {
-					return 0, ErrNoRoot
+				if v, slope := f(lo); !(v <= 0) {
+					return end(lo, v/slope, ends)
 				}
 				below = true
 			}
@@ -54,4 +58,12 @@ func Rising(f func(x float64) (y, slope float64), guess, lo, hi, tol float64) (f
 		}
 	}
 	return x, nil
+}
+
+// end is the end of the bracket where the root lies beyond it by no more than ends.
+func end(x, beyond, ends float64) (float64, error) {
+	if beyond >= 0 && beyond <= ends {
+		return x, nil
+	}
+	return 0, ErrNoRoot
 }

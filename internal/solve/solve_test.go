@@ -21,7 +21,7 @@ func TestRising(t *testing.T) {
 		{"guess outside", func(x float64) (float64, float64) { return x - 1, 1 }, 99, 0, 3, 1},
 		{"no usable slope", func(x float64) (float64, float64) { return math.Copysign(1, x-0.7), 0 }, 0.1, 0, 3, 0.7},
 	} {
-		got, err := Rising(c.f, c.guess, c.a, c.b, 1e-12)
+		got, err := Rising(c.f, c.guess, c.a, c.b, 1e-12, 0)
 		if err != nil || math.Abs(got-c.want) > 1e-11 {
 			t.Errorf("%s: %v, %v; want %v", c.name, got, err, c.want)
 		}
@@ -34,8 +34,29 @@ func TestRisingRefuses(t *testing.T) {
 		"always below": func(x float64) (float64, float64) { return x - 50, 1 },
 		"not a number": func(x float64) (float64, float64) { return math.NaN(), 1 },
 	} {
-		if x, err := Rising(f, 1, 0, 3, 1e-12); !errors.Is(err, ErrNoRoot) {
+		if x, err := Rising(f, 1, 0, 3, 1e-12, 0); !errors.Is(err, ErrNoRoot) {
 			t.Errorf("%s: %v, %v", name, x, err)
 		}
+	}
+}
+
+// Rounding that puts the root outside by no more than ends gives the end.
+func TestARootJustOutsideIsTheEnd(t *testing.T) {
+	line := func(root float64) func(x float64) (float64, float64) {
+		return func(x float64) (float64, float64) { return 7 * (x - root), 7 }
+	}
+	for _, guess := range []float64{0, 1, 3} {
+		for root, want := range map[float64]float64{-9e-10: 0, 3 + 9e-10: 3} {
+			if x, err := Rising(line(root), guess, 0, 3, 1e-12, 1e-9); err != nil || x != want {
+				t.Errorf("root at %v from %v: %v, %v", root, guess, x, err)
+			}
+			if x, err := Rising(line(root), guess, 0, 3, 1e-12, 1e-10); !errors.Is(err, ErrNoRoot) {
+				t.Errorf("root at %v from %v is beyond 1e-10: %v, %v", root, guess, x, err)
+			}
+		}
+	}
+	falls := func(x float64) (float64, float64) { return 1e-12 - x*1e-3, -1e-3 }
+	if x, err := Rising(falls, 1, 0, 3, 1e-12, 1e-9); !errors.Is(err, ErrNoRoot) {
+		t.Errorf("a function that falls has no end: %v, %v", x, err)
 	}
 }
