@@ -2,9 +2,9 @@
 // distribution, in a module of their own so that an importer never sees what
 // they depend on. It is run from internal/tools:
 //
-//	go run . accuracy         write the README's accuracy table from the tests
-//	go run . accuracy -check  fail where that table is stale
-//	go run . bench            measure the hot functions, write the README's ratios
+//	go run . accuracy         write internal/handbook/ACCURACY.md from the tests
+//	go run . accuracy -check  fail where that file is stale
+//	go run . bench            measure the hot functions, write SPEED.md
 //	go run . bench -check     fail where one is above its limit, or allocates
 //	go run . lint             go vet, staticcheck, govulncheck, apidiff
 //	go run . check            accuracy -check and lint: what works offline and in CI
@@ -61,7 +61,7 @@ func run(args []string) error {
 	if len(args) == 0 || !slices.Contains(names, args[0]) {
 		return fmt.Errorf("go run . CHECK: expected one of %s", strings.Join(names, ", "))
 	}
-	if _, err := os.Stat(filepath.Join(root, "README.md")); err != nil {
+	if _, err := os.Stat(filepath.Join(root, "go.mod")); err != nil {
 		return fmt.Errorf("run this from internal/tools: %w", err)
 	}
 	return checks[slices.Index(names, args[0])].run(flag.NewFlagSet(args[0], flag.ContinueOnError), args[1:])
