@@ -7,6 +7,7 @@
 //	go run . bench            measure the hot functions, write SPEED.md
 //	go run . bench -check     fail where one is above its limit, or allocates
 //	go run . lint             go vet, staticcheck, govulncheck, apidiff
+//	go run . mutants          change one constant at a time, list what no test notices
 //	go run . check            accuracy -check and lint: what works offline and in CI
 //
 // bench -check is no part of check: the machines that run CI are noisy.
@@ -40,6 +41,7 @@ var checks = []check{
 	{"accuracy", accuracy},
 	{"bench", bench},
 	{"lint", lint},
+	{"mutants", mutate},
 	{"check", offline},
 }
 
