@@ -2,11 +2,13 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"errors"
 	"flag"
 	"fmt"
 	"io"
+	"maps"
 	"math"
 	"os"
 	"os/exec"
@@ -16,9 +18,9 @@ import (
 	"strings"
 )
 
-// accuracy writes the README's accuracy table from what the tests compare.
+// accuracy writes the accuracy tables from what the tests compare.
 func accuracy(set *flag.FlagSet, args []string) error {
-	check := set.Bool("check", false, "change nothing; fail where the section is stale")
+	check := set.Bool("check", false, "change nothing; fail where the tables are stale")
 	if err := set.Parse(args); err != nil {
 		return err
 	}
@@ -26,15 +28,14 @@ func accuracy(set *flag.FlagSet, args []string) error {
 	if err != nil {
 		return err
 	}
-	comparisons, spreads, err := gather(logs)
+	e, err := gather(logs)
 	if err != nil {
 		return err
 	}
-	if len(comparisons) == 0 {
+	if len(e.comparisons) == 0 {
 		return errors.New("accuracy: no test compared anything")
 	}
-	s := section{"accuracy", accuracyText(comparisons, spreads)}
-	return s.write(*check)
+	return document{"internal/handbook/ACCURACY.md", "accuracy", "What the tests compare with published values", e.text()}.write(*check)
 }
 
 // testLogs is what every test of the main module prints under -v, by package
@@ -67,99 +68,122 @@ func testLogs() (map[[2]string]string, error) {
 	return logs, nil
 }
 
-// A comparison is one line of handbook.Check.
-type comparison struct {
-	pkg, name, rows, tolerance, largest, where string
-	exceptions                                 []string
+// evidence is what the tests report, in the order in which it is printed.
+type evidence struct {
+	comparisons []comparison
+	exceptions  []note
+	spreads     []spread
 }
+
+// A comparison is one line of handbook.Check: the rows of one kind of one
+// source, and of them the one nearest to its own tolerance.
+type comparison struct {
+	pkg, name, kind, rows string
+	deviation, tolerance  float64
+	unit, where, reasons  string
+}
+
+// A note is a sentence about a source.
+type note struct{ pkg, name, text string }
 
 // A spread is a root mean square against measured samples.
 type spread struct{ pkg, method, samples, value string }
 
 // Behind "file.go:12: " stands what a test logs.
-var logged = regexp.MustCompile(`(?m)^\s+\w+\.go:\d+: (accuracy|rms) \| (.*)$`)
+var logged = regexp.MustCompile(`(?m)^\s+\w+\.go:\d+: (accuracy|excepted|rms) \| (.*)$`)
 
-func gather(logs map[[2]string]string) (comparisons []comparison, spreads []spread, err error) {
-	for at, log := range logs {
+func gather(logs map[[2]string]string) (e evidence, err error) {
+	tests := slices.SortedFunc(maps.Keys(logs), func(a, b [2]string) int { return slices.Compare(a[:], b[:]) })
+	for _, at := range tests {
 		pkg := strings.TrimPrefix(strings.TrimPrefix(at[0], module), "/")
-		for _, line := range logged.FindAllStringSubmatch(log, -1) {
-			cells := strings.Split(strings.TrimSpace(line[2])+" ", " | ")
+		for _, line := range logged.FindAllStringSubmatch(logs[at], -1) {
+			cells := strings.Split(line[2], " | ")
+			for i := range cells {
+				cells[i] = strings.TrimSpace(cells[i])
+			}
 			switch {
-			case line[1] == "accuracy" && len(cells) == 5:
-				c, err := newComparison(pkg, cells)
-				if err != nil {
-					return nil, nil, err
+			case line[1] == "accuracy" && len(cells) == 8:
+				c := comparison{pkg: pkg, name: cells[0], kind: cells[1], rows: cells[2], unit: cells[5], where: cells[6], reasons: cells[7]}
+				var bad, worse error
+				c.deviation, bad = strconv.ParseFloat(cells[3], 64)
+				c.tolerance, worse = strconv.ParseFloat(cells[4], 64)
+				if err := errors.Join(bad, worse); err != nil {
+					return e, fmt.Errorf("%s, %s: %w", pkg, c.name, err)
 				}
-				comparisons = append(comparisons, c)
+				e.comparisons = append(e.comparisons, c)
+			case line[1] == "excepted" && len(cells) == 2:
+				e.exceptions = append(e.exceptions, note{pkg, cells[0], cells[1]})
 			case line[1] == "rms" && len(cells) == 3:
-				spreads = append(spreads, spread{pkg, cells[0], cells[1], strings.TrimSpace(cells[2])})
+				e.spreads = append(e.spreads, spread{pkg, cells[0], cells[1], cells[2]})
 			default:
-				return nil, nil, fmt.Errorf("%s %s: cannot read %q", at[0], at[1], line[0])
+				return e, fmt.Errorf("%s %s: cannot read %q", at[0], at[1], line[0])
 			}
 		}
 	}
-	slices.SortFunc(comparisons, func(a, b comparison) int {
-		return strings.Compare(a.pkg+"\x00"+a.name+"\x00"+a.rows+a.where, b.pkg+"\x00"+b.name+"\x00"+b.rows+b.where)
+	slices.SortFunc(e.comparisons, func(a, b comparison) int {
+		return cmp.Or(strings.Compare(a.pkg, b.pkg), strings.Compare(a.name, b.name), strings.Compare(a.kind, b.kind),
+			strings.Compare(a.rows+a.where, b.rows+b.where))
+	})
+	// The exceptions of one source keep their order in the test.
+	slices.SortStableFunc(e.exceptions, func(a, b note) int {
+		return cmp.Or(strings.Compare(a.pkg, b.pkg), strings.Compare(a.name, b.name))
 	})
 	// The methods keep the order of merit.
-	slices.SortFunc(spreads, func(a, b spread) int {
-		return strings.Compare(a.pkg+"\x00"+a.value+"\x00"+a.method, b.pkg+"\x00"+b.value+"\x00"+b.method)
+	slices.SortFunc(e.spreads, func(a, b spread) int {
+		return cmp.Or(strings.Compare(a.pkg, b.pkg), strings.Compare(a.value, b.value), strings.Compare(a.method, b.method))
 	})
-	return comparisons, spreads, nil
+	return e, nil
 }
 
-func newComparison(pkg string, cells []string) (comparison, error) {
-	c := comparison{pkg: pkg, name: cells[0], rows: cells[1], tolerance: strings.TrimSuffix(cells[2], " 1")}
-	deviation, where, _ := strings.Cut(cells[3], " at ")
-	d, err := strconv.ParseFloat(deviation, 64)
-	if err != nil {
-		return c, fmt.Errorf("%s, %s: deviation %w", pkg, c.name, err)
-	}
-	number, _, _ := strings.Cut(cells[2], " ")
-	allowed, err := strconv.ParseFloat(number, 64)
-	if err != nil {
-		return c, fmt.Errorf("%s, %s: tolerance %w", pkg, c.name, err)
-	}
-	c.largest, c.where = fmt.Sprintf("%+.3g", d), where
-	if math.Abs(d) < 1e-4*allowed { // rounding, which is not the same everywhere
-		c.largest, c.where = "0", ""
-	}
-	for part := range strings.SplitSeq(strings.TrimSpace(cells[4]), "; ") {
-		if last := len(c.exceptions) - 1; last >= 0 && !strings.Contains(part, ": printed ") {
-			c.exceptions[last] += "; " + part // of the reason
-		} else if part != "" {
-			c.exceptions = append(c.exceptions, part)
-		}
-	}
-	return c, nil
-}
+const kinds = `Each line is one kind of comparison that a test makes with one source. The deviation and
+what is allowed are those of one row: the row that comes nearest to what is allowed for it.
 
-func accuracyText(comparisons []comparison, spreads []spread) string {
-	rows := [][]string{{"package", "table or worked example", "values", "tolerance", "largest deviation", "where", "excepted"}}
-	var exceptions strings.Builder
-	for _, c := range comparisons {
-		excepted := ""
-		if n := len(c.exceptions); n > 0 {
-			excepted = strconv.Itoa(n)
+- printed: what is allowed is half the last printed digit;
+- rounded: the roundings that the source states, added up;
+- differs: the source rests on another model; the bound has its reason below;
+- within: a tolerance not yet told apart.
+
+`
+
+func (e evidence) text() string {
+	rows := [][]string{{"package", "table or worked example", "kind", "values", "deviation", "allowed", "unit", "where"}}
+	var bounds []note
+	for _, c := range e.comparisons {
+		deviation, where := fmt.Sprintf("%+.3g", c.deviation), c.where
+		if math.Abs(c.deviation) < 1e-4*c.tolerance { // rounding, which is not the same everywhere
+			deviation, where = "0", ""
 		}
-		rows = append(rows, []string{"`" + c.pkg + "`", c.name, c.rows, c.tolerance, c.largest, c.where, excepted})
-		for i, e := range c.exceptions {
-			if i == 0 {
-				fmt.Fprintf(&exceptions, "- `%s`, %s:\n", c.pkg, c.name)
-			}
-			fmt.Fprintf(&exceptions, "  - %s\n", e)
+		rows = append(rows, []string{"`" + c.pkg + "`", c.name, c.kind, c.rows, deviation, fmt.Sprint(c.tolerance), c.unit, where})
+		if c.reasons != "" {
+			bounds = append(bounds, note{c.pkg, c.name, c.reasons})
 		}
 	}
-	text := table(rows, 2, 4, 6)
-	if exceptions.Len() > 0 {
-		text += "\nExcepted, each with its reason:\n\n" + exceptions.String()
-	}
-	if len(spreads) > 0 {
+	text := kinds + table(rows, 3, 4, 5)
+	text += list("Bounds where the source rests on another model", bounds)
+	text += list("Printed values that are not compared", e.exceptions)
+	if len(e.spreads) > 0 {
 		rows := [][]string{{"package", "method", "samples", "root mean square in % vol, or as it says"}}
-		for _, s := range spreads {
+		for _, s := range e.spreads {
 			rows = append(rows, []string{"`" + s.pkg + "`", s.method, s.samples, s.value})
 		}
-		text += "\nAgainst measured samples:\n\n" + table(rows, 2, 3)
+		text += "\n## Against measured samples\n\n" + table(rows, 2, 3)
 	}
 	return text
+}
+
+// list sets notes under a heading, those of one source together.
+func list(heading string, notes []note) string {
+	var b strings.Builder
+	var last note
+	for _, n := range notes {
+		if b.Len() == 0 {
+			fmt.Fprintf(&b, "\n## %s\n\n", heading)
+		}
+		if n.pkg != last.pkg || n.name != last.name {
+			fmt.Fprintf(&b, "- `%s`, %s:\n", n.pkg, n.name)
+		}
+		fmt.Fprintf(&b, "  - %s\n", n.text)
+		last = n
+	}
+	return b.String()
 }

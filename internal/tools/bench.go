@@ -76,7 +76,7 @@ func bench(set *flag.FlagSet, args []string) error {
 	if *check || faults != nil {
 		return faults
 	}
-	return section{"ratios", text}.write(false)
+	return document{"internal/tools/SPEED.md", "bench", "What the hot functions cost", floor + text}.write(false)
 }
 
 // measure is the output of all rounds.
@@ -145,7 +145,10 @@ func least(raw []byte) (map[string]cost, error) {
 	return best, nil
 }
 
-// ratios is the README's table, and what is wrong with it.
+// floor says what the ratios are multiples of.
+const floor = "Times are multiples of one evaluation of the twelve-coefficient ethanol-water polynomial in the same run.\n\n"
+
+// ratios is the table, and what is wrong with it.
 func ratios(best map[string]cost) (text string, faults error) {
 	floor := best[hots[0].pkg+" "+hots[0].benchmark].seconds
 	rows := [][]string{{"function", "times the floor", "limit", "allocations"}}

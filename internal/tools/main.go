@@ -2,11 +2,12 @@
 // distribution, in a module of their own so that an importer never sees what
 // they depend on. It is run from internal/tools:
 //
-//	go run . accuracy         write the README's accuracy table from the tests
-//	go run . accuracy -check  fail where that table is stale
-//	go run . bench            measure the hot functions, write the README's ratios
+//	go run . accuracy         write internal/handbook/ACCURACY.md from the tests
+//	go run . accuracy -check  fail where that file is stale
+//	go run . bench            measure the hot functions, write SPEED.md
 //	go run . bench -check     fail where one is above its limit, or allocates
 //	go run . lint             go vet, staticcheck, govulncheck, apidiff
+//	go run . mutants          change one constant at a time, list what no test notices
 //	go run . check            accuracy -check and lint: what works offline and in CI
 //
 // bench -check is no part of check: the machines that run CI are noisy.
@@ -40,6 +41,7 @@ var checks = []check{
 	{"accuracy", accuracy},
 	{"bench", bench},
 	{"lint", lint},
+	{"mutants", mutate},
 	{"check", offline},
 }
 
@@ -61,7 +63,7 @@ func run(args []string) error {
 	if len(args) == 0 || !slices.Contains(names, args[0]) {
 		return fmt.Errorf("go run . CHECK: expected one of %s", strings.Join(names, ", "))
 	}
-	if _, err := os.Stat(filepath.Join(root, "README.md")); err != nil {
+	if _, err := os.Stat(filepath.Join(root, "go.mod")); err != nil {
 		return fmt.Errorf("run this from internal/tools: %w", err)
 	}
 	return checks[slices.Index(names, args[0])].run(flag.NewFlagSet(args[0], flag.ContinueOnError), args[1:])

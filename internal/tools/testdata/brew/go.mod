@@ -1,0 +1,3 @@
+module example.org/brew
+
+go 1.25
