@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/balance"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/internal/liquid"
 	"example.org/mutage/units"
@@ -28,7 +29,7 @@ func attenuation(original, now gravity.Plato, lo float64, quantity string) (floa
 	if err := checkOriginal(original); err != nil {
 		return 0, err
 	}
-	if err := units.Check(fmt.Sprintf("%s of a must of %.4g %%", quantity, float64(original)), float64(now), lo, float64(original), "% mass", sourceBalling); err != nil {
+	if err := units.Check(fmt.Sprintf("%s of a must of %.4g %%", quantity, float64(original)), float64(now), lo, float64(original), "% mass", balance.Source); err != nil {
 		return 0, err
 	}
 	return float64((original - now) / original), nil
@@ -73,14 +74,14 @@ func RealExtract(strength units.Strength, wine gravity.SG) (Composition, error) 
 // Domain: compositions that Compose takes whose original extract is at most 70.
 // Source: C. J. N. Balling. Error: *units.RangeError.
 func OriginalExtract(wine Composition, y Yield) (gravity.Plato, error) {
-	if err := y.check(); err != nil {
+	if err := balance.Yield(y).Check(); err != nil {
 		return 0, err
 	}
 	litre, err := liquid.PerLitre(wine.Strength, wine.Extract)
 	if err != nil {
 		return 0, err
 	}
-	before := litre.Sucrose + y.extract()*litre.Ethanol
+	before := litre.Sucrose + balance.Yield(y).Extract()*litre.Ethanol
 	p := 100 * before / (before + litre.Water)
 	if err := units.Check("original extract of this wine", p, 0, 100*density.MaxSucrose, "% mass", density.SourceSucrose); err != nil {
 		return 0, err
@@ -94,14 +95,14 @@ func OriginalExtract(wine Composition, y Yield) (gravity.Plato, error) {
 // compositions that Compose takes, with alcohol or extract in them. Error:
 // *units.RangeError.
 func DegreeOfFermentation(wine Composition, y Yield) (float64, error) {
-	if err := y.check(); err != nil {
+	if err := balance.Yield(y).Check(); err != nil {
 		return 0, err
 	}
 	litre, err := liquid.PerLitre(wine.Strength, wine.Extract)
 	if err != nil {
 		return 0, err
 	}
-	fermented := y.extract() * litre.Ethanol
+	fermented := balance.Yield(y).Extract() * litre.Ethanol
 	original := fermented + litre.Sucrose
 	if err := units.Check("extract before fermentation", original, thinnest, 10000, "g/L", "there is nothing to ferment in water"); err != nil {
 		return 0, err
@@ -120,7 +121,7 @@ func BallingRealExtract(original, apparent gravity.Plato) (gravity.Plato, error)
 		return 0, err
 	}
 	n := ballingWort.realExtract(float64(original), float64(apparent))
-	if err := units.Check(fmt.Sprintf("real extract from %.4g %% that shows %.4g %%", float64(original), float64(apparent)), n, 0, float64(original), "% mass", sourceBalling); err != nil {
+	if err := units.Check(fmt.Sprintf("real extract from %.4g %% that shows %.4g %%", float64(original), float64(apparent)), n, 0, float64(original), "% mass", balance.Source); err != nil {
 		return 0, err
 	}
 	return gravity.Plato(n), nil

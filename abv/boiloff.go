@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/balance"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/internal/liquid"
 	"example.org/mutage/internal/solve"
@@ -138,14 +139,14 @@ func BallingBoilOff(apparent, real gravity.Plato) (original gravity.Plato, alcoh
 	if err := units.Check("real extract", float64(real), 0, 100*density.MaxSucrose, "% mass", density.SourceSucrose); err != nil {
 		return 0, 0, err
 	}
-	if err := units.Check(fmt.Sprintf("apparent extract beside a real extract of %.4g", float64(real)), float64(apparent), -5, float64(real), "% mass", sourceBalling); err != nil {
+	if err := units.Check(fmt.Sprintf("apparent extract beside a real extract of %.4g", float64(real)), float64(apparent), -5, float64(real), "% mass", balance.Source); err != nil {
 		return 0, 0, err
 	}
 	// (p - n) (q0 + 0.001 p) = D is a quadratic in p.
 	n, d, q0 := float64(real), float64(real-apparent), ballingWort.q-1
 	b := q0 - 0.001*n
 	p := (math.Sqrt(b*b+0.004*(q0*n+d)) - b) / 0.002
-	if err := units.Check("original extract of this beer", p, 0, 100*density.MaxSucrose, "% mass", sourceBalling); err != nil {
+	if err := units.Check("original extract of this beer", p, 0, 100*density.MaxSucrose, "% mass", balance.Source); err != nil {
 		return 0, 0, err
 	}
 	return gravity.Plato(p), units.MassPercent(ballingWort.alcohol(p, n)), nil

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/balance"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/internal/handbook"
 	"example.org/mutage/units"
@@ -34,8 +35,9 @@ func TestFormulasBallingExamples(t *testing.T) {
 	c.Printed(a, "6.190", "alcohol")
 	c.Within((ballingWort.k-1)*a, 6.601, 0.001, "carbon dioxide and yeast; the print cuts 6.6019 off")
 	c.Within(100+(ballingWort.k-1)*a, 106.601, 0.001, "wort for 100 parts of beer, likewise")
-	e, s, _ := Wort.after(12, 12/Wort.extract())
-	c.Within(e/(e+s+88), a/100, 1e-5, "the same beer by the balance, as a fraction")
+	wort := balance.Must{Extract: 12, Yield: balance.Yield(Wort)}
+	beer := wort.After(wort.Most())
+	c.Within(beer.Ethanol/beer.Mass(), a/100, 1e-5, "the same beer by the balance, as a fraction")
 	c = handbook.NewCheck(t, "Balling 1865, beer of 7.585 % real extract from 15.784 %", "% mass")
 	b := units.Round(ballingWort.alcohol(16, 15), 3).InexactFloat64()
 	c.Printed(b, "0.527", "b of the 16 % row")

@@ -5,7 +5,9 @@ import (
 	"math"
 
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/balance"
 	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/liquid"
 	"example.org/mutage/internal/refraction"
 	"example.org/mutage/internal/solve"
 	"example.org/mutage/units"
@@ -127,7 +129,7 @@ func twoInstruments(hydrometer gravity.SG, refractometer gravity.Brix, in Solute
 	if !ok {
 		return Determination{}, outsidePair(hydrometer, refractometer, lo, hi)
 	}
-	c := Composition{Strength: units.Strength(100 * m.Ethanol / density.PureEthanol), Extract: units.Concentration(m.Sucrose), Gravity: hydrometer}
+	c := Composition{Strength: liquid.StrengthOf(m.Ethanol), Extract: units.Concentration(m.Sucrose), Gravity: hydrometer}
 	if in != (Solutes{}) {
 		if c, err = RealExtract(c.Strength, hydrometer); err != nil {
 			return Determination{}, err
@@ -170,34 +172,33 @@ func FromRefractometer(original, current gravity.Brix, factor float64, y Yield) 
 	if err != nil {
 		return Fermented{}, err
 	}
-	p, err := mustExtract(og, y)
+	must, err := mustOf(og, y)
 	if err != nil {
 		return Fermented{}, err
 	}
 	shows := func(a float64) float64 {
-		e, s, w := y.after(p, a)
-		s = max(s, 0)
-		m := refraction.Solution{Ethanol: e, Sucrose: s, Water: w}
+		left := must.After(a)
+		left.Sucrose = max(left.Sucrose, 0)
+		m := refraction.Solution{Ethanol: left.Ethanol, Sucrose: left.Sucrose, Water: left.Water}
 		b, _ := refraction.SucroseFraction(m.Index20(), 0)
-		return 100 * (b + (factor-1)*s/m.Mass())
+		return 100 * (b + (factor-1)*left.Sucrose/m.Mass())
 	}
-	most := p / y.extract()
-	const h = 1e-5 // g: the slope need not be exact
+	most := must.Most()
+	const (
+		h        = 1e-5 // g: the slope need not be exact
+		solvedTo = 2e-5 // g: a Newton step this small leaves an error of its square
+		rounding = 3e-6 // g: readings that are right to 1e-6 Brix
+	)
 	a, err := solve.Rising(func(a float64) (float64, float64) {
-		there := shows(a)
-		return float64(current) - there, (there - shows(a+h)) / h
-	}, most/2, 0, most, solvedTo, 0)
-	if err != nil {
-		start, end := shows(0), shows(most)
-		switch now := float64(current); { // rounding at either end
-		case math.Abs(now-start) < 1e-6:
-			a = 0
-		case math.Abs(now-end) < 1e-6:
-			a = most
-		default:
-			return Fermented{}, units.Check(fmt.Sprintf("refractometer reading of a must that showed %.4g:", float64(original)),
-				now, end, start, "% mass", "fermented out to not begun, "+sourceBalling)
+		there, step := shows(a), h
+		if a > most/2 { // the formulas end at both ends
+			step = -h
 		}
+		return float64(current) - there, (there - shows(a+step)) / step
+	}, most/2, 0, most, solvedTo, rounding)
+	if err != nil {
+		return Fermented{}, &units.RangeError{Quantity: fmt.Sprintf("refractometer reading of a must that showed %.4g:", float64(original)),
+			Value: float64(current), Min: shows(most), Max: shows(0), Unit: "% mass", Source: "fermented out to not begun, " + balance.Source}
 	}
-	return y.fermented(og, p, a), nil
+	return fermented(must, a), nil
 }

@@ -1,8 +1,11 @@
 package abv
 
 import (
+	"fmt"
+
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/liquid"
 	"example.org/mutage/units"
 )
 
@@ -29,15 +32,14 @@ type Portioned struct {
 // Domain: og as MassBalance; Sugar and Water zero or more; all together at
 // most 70 % extract. Error: *units.RangeError.
 func MassBalancePortions(og gravity.SG, must units.Volume, fg gravity.SG, y Yield, portions ...Portion) (Portioned, error) {
-	p, err := mustExtract(og, y)
+	start, err := mustOf(og, y)
 	if err != nil {
 		return Portioned{}, err
 	}
 	if err := units.Check("volume of must", float64(must), 1e-6, largestVolume, "L", ""); err != nil {
 		return Portioned{}, err
 	}
-	mass := float64(og) * density.Water20 * float64(must)
-	sugar, water := mass*p/100, mass*(1-p/100)
+	all := liquid.OfSucrose(start.Gravity, start.Extract/100, float64(must))
 	for _, add := range portions {
 		if err := checkMass("sugar added", add.Sugar); err != nil {
 			return Portioned{}, err
@@ -45,22 +47,21 @@ func MassBalancePortions(og gravity.SG, must units.Volume, fg gravity.SG, y Yiel
 		if err := checkMass("water added", add.Water); err != nil {
 			return Portioned{}, err
 		}
-		sugar, water = sugar+float64(add.Sugar), water+float64(add.Water)
+		all = all.Plus(liquid.Masses{Sucrose: float64(add.Sugar), Water: float64(add.Water)}, 1)
 	}
-	share := sugar / (sugar + water)
-	if err := units.Check("extract of must and portions together", 100*share, 0, 100*density.MaxSucrose*(1+1e-12), "% mass", density.SourceSucrose); err != nil {
-		return Portioned{}, err
+	if err := all.Check(); err != nil {
+		return Portioned{}, fmt.Errorf("must and portions together: %w", err)
 	}
-	original := min(gravity.SG(density.Sucrose20(share)/density.Water20), gravity.SG(density.HeaviestGravity))
+	original := gravity.SG(min(all.Gravity(), density.HeaviestGravity))
 	f, err := MassBalance(original, fg, y)
 	if err != nil {
 		return Portioned{}, err
 	}
-	all := units.Volume((sugar + water) / (float64(original) * density.Water20))
-	wine := all * units.Volume(f.VolumeRatio)
+	litres := units.Volume(all.Mass() / (float64(original) * density.Water20))
+	wine := litres * units.Volume(f.VolumeRatio)
 	return Portioned{
-		Fermented: f, Original: original, Must: all, Wine: wine,
+		Fermented: f, Original: original, Must: litres, Wine: wine,
 		Alcohol: units.Mass(float64(wine) * float64(f.Strength) / 100 * density.PureEthanol),
-		Sugar:   units.Mass(float64(all) * float64(f.SugarUsed)),
+		Sugar:   units.Mass(float64(litres) * float64(f.SugarUsed)),
 	}, nil
 }

@@ -5,8 +5,7 @@ import (
 	"fmt"
 
 	"example.org/mutage/gravity"
-	"example.org/mutage/internal/density"
-	"example.org/mutage/internal/solve"
+	"example.org/mutage/internal/balance"
 	"example.org/mutage/units"
 )
 
@@ -15,34 +14,24 @@ import (
 // fruit wine still holds about 20 g/L of it. og 1 to 1.3499; extract from 0 to
 // what the must holds. Error: *units.RangeError, which states that.
 func StopAtExtract(og gravity.SG, extract units.Concentration, y Yield) (gravity.SG, error) {
-	p, err := mustExtract(og, y)
+	must, err := mustOf(og, y)
 	if err != nil {
 		return 0, err
 	}
-	a, err := alcoholAtExtract(og, extract, p, y)
+	a, err := alcoholAtExtract(must, extract)
 	if err != nil {
 		return 0, err
 	}
-	return y.fermented(og, p, a).Gravity, nil
+	return fermented(must, a).Gravity, nil
 }
 
 // alcoholAtExtract is the grams of alcohol made from 100 g of must when extract
 // is left.
-func alcoholAtExtract(og gravity.SG, extract units.Concentration, p float64, y Yield) (float64, error) {
-	x, most := float64(extract), p/y.extract()
-	start := float64(og) * density.Water20 * p / 100
-	if err := units.Check(fmt.Sprintf("extract left of a must of original gravity %.5g:", float64(og)), x, 0, start,
-		"g/L", "fermented out to not begun"); err != nil {
-		return 0, err
-	}
-	guess := most * (1 - x/max(start, 1e-9))
-	a, err := solve.Rising(func(a float64) (float64, float64) {
-		e, s, w := y.after(p, a)
-		v := density.VolumePartials20(e, s, w)
-		return x*v.V - s, x*(v.E-y.extract()*v.S) + y.extract()
-	}, guess, 0, most, solvedTo, 0)
-	if err != nil { // rounding at either end
-		return min(max(guess, 0), most), nil
+func alcoholAtExtract(must balance.Must, extract units.Concentration) (float64, error) {
+	a, err := must.ForExtract(extract)
+	if err != nil {
+		return 0, &units.RangeError{Quantity: fmt.Sprintf("extract left of a must of original gravity %.5g:", must.Gravity), Value: float64(extract),
+			Max: must.ExtractPerLitre(), Unit: "g/L", Source: "fermented out to not begun"}
 	}
 	return a, nil
 }
@@ -101,7 +90,7 @@ func interval(lo, hi float64, unit string) string {
 // for a goal that contradicts itself or a limit that the must cannot meet;
 // *NoWindowError (ErrNoWindow) where each limit can be met but not together.
 func StopWithin(og gravity.SG, goal Goal, y Yield) (Readings, error) {
-	p, err := mustExtract(og, y)
+	must, err := mustOf(og, y)
 	if err != nil {
 		return Readings{}, err
 	}
@@ -110,25 +99,24 @@ func StopWithin(og gravity.SG, goal Goal, y Yield) (Readings, error) {
 	}
 	// In grams of alcohol made: the goal opens at the later of two, closes at
 	// the earlier of two.
-	start := float64(og) * density.Water20 * p / 100
-	weak, err := alcoholFor(og, goal.MinStrength, p, y)
+	weak, err := alcoholAtStrength(must, goal.MinStrength)
 	if err != nil {
 		return Readings{}, err
 	}
-	sweet, err := alcoholAtExtract(og, goal.MinExtract, p, y)
+	sweet, err := alcoholAtExtract(must, goal.MinExtract)
 	if err != nil {
 		return Readings{}, err
 	}
 	opens, closes := weak, sweet
-	if goal.MaxStrength > 0 && goal.MaxStrength < y.fermented(og, p, p/y.extract()).Strength {
-		strong, err := alcoholFor(og, goal.MaxStrength, p, y)
+	if goal.MaxStrength > 0 && goal.MaxStrength < must.Wine(must.Most()).Strength {
+		strong, err := alcoholAtStrength(must, goal.MaxStrength)
 		if err != nil {
 			return Readings{}, err
 		}
 		closes = min(closes, strong)
 	}
-	if goal.MaxExtract > 0 && float64(goal.MaxExtract) < start {
-		dry, err := alcoholAtExtract(og, goal.MaxExtract, p, y)
+	if goal.MaxExtract > 0 && float64(goal.MaxExtract) < must.ExtractPerLitre() {
+		dry, err := alcoholAtExtract(must, goal.MaxExtract)
 		if err != nil {
 			return Readings{}, err
 		}
@@ -140,13 +128,13 @@ func StopWithin(og gravity.SG, goal Goal, y Yield) (Readings, error) {
 		if opens != weak {
 			strength, extract = goal.MaxStrength, goal.MaxExtract
 		}
-		failed := &NoWindowError{Original: og, Goal: goal, At: y.fermented(og, p, closes)}
-		if must, err := OriginalExtract(Composition{Strength: strength, Extract: extract}, y); err == nil {
-			failed.Needed, _ = must.SG()
+		failed := &NoWindowError{Original: og, Goal: goal, At: fermented(must, closes)}
+		if other, err := OriginalExtract(Composition{Strength: strength, Extract: extract}, y); err == nil {
+			failed.Needed, _ = other.SG()
 		}
 		return Readings{}, failed
 	}
-	return Readings{y.fermented(og, p, opens).Gravity, y.fermented(og, p, closes).Gravity}, nil
+	return Readings{fermented(must, opens).Gravity, fermented(must, closes).Gravity}, nil
 }
 
 func (g Goal) check() error {

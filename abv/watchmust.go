@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/balance"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/internal/solve"
 	"example.org/mutage/units"
@@ -15,9 +16,9 @@ import (
 // the extract that is used, which is linear in the alcohol made and in the gas
 // that has left.
 type watchMust struct {
+	balance.Must
 	plan  WatchPlan
 	og    gravity.SG
-	p     float64    // % extract at the start
 	start units.Mass // of the vessel, zero where it was not weighed
 	drop  float64    // of the gravity when all extract is used
 	gas   float64    // g that have left the vessel then
@@ -47,17 +48,17 @@ func newWatchMust(first LogReading, plan WatchPlan) (watchMust, error) {
 	if err := units.Check("original gravity", float64(m.og), watchThinnest, density.HeaviestGravity, "", density.SourceSucrose); err != nil {
 		return m, err
 	}
-	if m.p, err = mustExtract(m.og, plan.Yield); err != nil {
+	if m.Must, err = balance.Of(float64(m.og), balance.Yield(plan.Yield)); err != nil {
 		return m, err
 	}
 	dry := m.at(1)
 	m.drop, m.gas = float64(m.og-dry.Gravity), float64(dry.CarbonDioxide)*float64(plan.Must)
 	if plan.YeastLimit < dry.Strength {
-		a, err := alcoholFor(m.og, plan.YeastLimit, m.p, plan.Yield)
+		a, err := m.ForStrength(plan.YeastLimit)
 		if err != nil {
 			return m, err
 		}
-		m.limit = a * plan.Yield.extract() / m.p
+		m.limit = a / m.Most()
 	}
 	return m, nil
 }
@@ -72,7 +73,8 @@ func watchSample(s SampleTemperature) (units.Temperature, bool) {
 
 // at is the wine when this share of the extract is used.
 func (m *watchMust) at(used float64) Fermented {
-	return m.plan.Yield.fermented(m.og, m.p, used*m.p/m.plan.Yield.extract())
+	w := m.Wine(used * m.Most())
+	return Fermented{w.Strength, w.Extract, w.SugarUsed, w.CarbonDioxide, w.Yeast, w.VolumeRatio, gravity.SG(w.Gravity)}
 }
 
 // steepness is the fall of the gravity per share used, about this share.
@@ -84,7 +86,7 @@ func (m *watchMust) steepness(used float64) float64 {
 // usedAt is the share that is used at a true gravity.
 func (m *watchMust) usedAt(g gravity.SG) (float64, error) {
 	f, err := MassBalance(m.og, g, m.plan.Yield)
-	return float64(f.SugarUsed) / (float64(m.og) * density.Water20 * m.p / 100), err
+	return float64(f.SugarUsed) / m.ExtractPerLitre(), err
 }
 
 // read turns a line of the log into a share used.

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/balance"
 	"example.org/mutage/units"
 )
 
@@ -80,7 +81,7 @@ func (w WatchPlan) settled() (WatchPlan, error) {
 			return w, err
 		}
 	}
-	return w, w.Yield.check()
+	return w, balance.Yield(w.Yield).Check()
 }
 
 func watchDefault[T comparable](field *T, standsFor T) {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/balance"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/units"
 )
@@ -19,20 +20,20 @@ import (
 // must is the volume at the start, at 20 C, above 0; lost from 0 to what the
 // must can give off. og 1 to 1.3499. Error: *units.RangeError.
 func FromWeightLoss(og gravity.SG, must units.Volume, lost units.Mass, y Yield) (Fermented, error) {
-	p, err := mustExtract(og, y)
+	m, err := mustOf(og, y)
 	if err != nil {
 		return Fermented{}, err
 	}
 	if err := units.Check("volume of must", float64(must), 1e-6, largestVolume, "L", ""); err != nil {
 		return Fermented{}, err
 	}
-	mass, most := float64(og)*density.Water20*float64(must), p/y.extract()
+	mass, most := float64(og)*density.Water20*float64(must), m.Most()
 	if err := units.Check(fmt.Sprintf("weight lost by %.4g L of must of original gravity %.5g:", float64(must), float64(og)),
-		float64(lost), 0, y.CarbonDioxide*most/100*mass*(1+1e-12), "g", "all extract fermented, "+sourceBalling); err != nil {
+		float64(lost), 0, y.CarbonDioxide*most/100*mass*(1+1e-12), "g", "all extract fermented, "+balance.Source); err != nil {
 		return Fermented{}, err
 	}
 	a := 100 * float64(lost) / (y.CarbonDioxide * mass)
-	return y.fermented(og, p, min(a, most)), nil
+	return fermented(m, min(a, most)), nil
 }
 
 // gasDensity0C is carbon dioxide at 0 C and one atmosphere in g/L: the ratio of
