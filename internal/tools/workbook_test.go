@@ -53,7 +53,7 @@ func (s *sheet) put(f units.Figure) (cell string) {
 	s.t.Helper()
 	var row []any
 	for i, text := range f.Cells() {
-		if number, err := strconv.ParseFloat(text, 64); err == nil && (i == 1 || i == 3) {
+		if number, err := strconv.ParseFloat(text, 64); err == nil && (i == 2 || i == 4) {
 			row = append(row, number)
 			continue
 		}
@@ -63,7 +63,7 @@ func (s *sheet) put(f units.Figure) (cell string) {
 	format := f.NumberFormat()
 	style, err := s.file.NewStyle(&excelize.Style{CustomNumFmt: &format})
 	s.must(err)
-	cell = fmt.Sprintf("B%d", s.rows)
+	cell = fmt.Sprintf("C%d", s.rows)
 	s.must(s.file.SetCellStyle(sheetName, cell, cell, style))
 	return cell
 }
@@ -71,8 +71,8 @@ func (s *sheet) put(f units.Figure) (cell string) {
 // compute writes a formula in a row of its own.
 func (s *sheet) compute(name, formula, unit string) (cell string) {
 	s.t.Helper()
-	s.row(name, nil, unit)
-	cell = fmt.Sprintf("B%d", s.rows)
+	s.row("", name, nil, unit)
+	cell = fmt.Sprintf("C%d", s.rows)
 	s.must(s.file.SetCellFormula(sheetName, cell, formula))
 	return cell
 }
@@ -166,7 +166,7 @@ func TestWorkbookKeepsFigures(t *testing.T) {
 		t.Fatal(err)
 	}
 	sure := figure("strength", float64(pour.Result.Strength), 2, "% vol")
-	sure.Uncertainty, sure.Method, sure.Source = units.Round(0.05, 2), "balance of masses", "OIML R 22 (1975)"
+	sure.Uncertainty, sure.Method, sure.Source = decimal.NullDecimal{Decimal: units.Round(0.05, 2), Valid: true}, "balance of masses", "OIML R 22 (1975)"
 	figures := []units.Figure{
 		sure,
 		figure("spirit", float64(pour.Spirit), 3, "L"),
