@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/units"
 )
@@ -25,7 +26,7 @@ var (
 // contents is the mass fraction of ethanol in a liquid at temperature at in
 // which the instrument shows reading.
 func (a alcoholometer) contents(reading float64, at units.Temperature) (float64, error) {
-	lo, err := weakest(at)
+	lo, err := check.Weakest(at)
 	if err != nil {
 		return 0, err
 	}
@@ -63,11 +64,11 @@ func (a alcoholometer) shown(p, t float64) float64 {
 }
 
 func (a alcoholometer) reading(s units.Strength, at units.Temperature) (float64, error) {
-	if err := checkStrength("strength", s); err != nil {
+	if err := check.Strength("strength", s); err != nil {
 		return 0, err
 	}
 	p := density.ByMass(float64(s))
-	if err := checkLiquid(p, at); err != nil {
+	if err := check.Unfrozen(p, at); err != nil {
 		return 0, err
 	}
 	shown := a.shown(p, float64(at))

@@ -1,6 +1,7 @@
 package abv
 
 import (
+	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/units"
 )
@@ -19,7 +20,7 @@ const (
 // spirit. Domain: d from 700 to 1400 kg/m3, m zero or more.
 // Error: *units.RangeError.
 func WeightInAir(m units.Mass, d units.Density) (units.Mass, error) {
-	if err := checkMass("mass", m); err != nil {
+	if err := check.Mass("mass", m); err != nil {
 		return 0, err
 	}
 	if err := units.Check("density", float64(d), 700, 1400, "kg/m3", ""); err != nil {
@@ -31,18 +32,14 @@ func WeightInAir(m units.Mass, d units.Density) (units.Mass, error) {
 // buoyancy is the weight in air of a unit of mass.
 func buoyancy(rho float64) float64 { return (1 - airDensity/rho) / (1 - airDensity/brassDensity) }
 
-func checkMass(quantity string, m units.Mass) error {
-	return units.Check(quantity, float64(m), 0, 1000*largestVolume, "g", "")
-}
-
 // VolumeOfWeight is the volume at 20 C of a spirit without sugar that a scale
 // shows to weigh this much, in air: no measuring vessel and no thermometer
 // needed. Domain 0 to 100 % vol, weight zero or more. Error: *units.RangeError.
 func VolumeOfWeight(weight units.Mass, s units.Strength) (units.Volume, error) {
-	if err := checkMass("weight", weight); err != nil {
+	if err := check.Mass("weight", weight); err != nil {
 		return 0, err
 	}
-	if err := checkStrength("strength", s); err != nil {
+	if err := check.Strength("strength", s); err != nil {
 		return 0, err
 	}
 	rho := density.Ethanol20(density.ByMass(float64(s)))
@@ -86,7 +83,7 @@ func VolumeFactor60F(proof float64, at units.Temperature) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	if err := checkLiquid(p, at); err != nil {
+	if err := check.Unfrozen(p, at); err != nil {
 		return 0, err
 	}
 	return density.Ethanol(p, float64(at)) / density.Ethanol(p, density.SixtyF), nil

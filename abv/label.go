@@ -3,6 +3,7 @@ package abv
 import (
 	"github.com/shopspring/decimal"
 
+	"example.org/mutage/internal/check"
 	"example.org/mutage/units"
 )
 
@@ -62,7 +63,7 @@ const labelPlaces = 6
 // State rounds a strength as the rule has it. Domain 0 to 100 % vol, a positive
 // Step and no negative tolerance. Error: *units.RangeError.
 func (r LabelRule) State(s units.Strength) (Label, error) {
-	if err := checkStrength("strength", s); err != nil {
+	if err := check.Strength("strength", s); err != nil {
 		return Label{}, err
 	}
 	for _, part := range []struct {

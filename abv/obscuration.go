@@ -3,6 +3,7 @@ package abv
 import (
 	"fmt"
 
+	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/internal/liquid"
 	"example.org/mutage/internal/solve"
@@ -43,7 +44,7 @@ func shownIn(rho float64) (units.Strength, bool) {
 // to 900 g/L, as far as such a liquid exists. Accuracy as Obscured.
 // Error: *units.RangeError.
 func Unobscured(apparent units.Strength, extract units.Concentration) (units.Strength, error) {
-	if err := checkStrength("apparent strength", apparent); err != nil {
+	if err := check.Strength("apparent strength", apparent); err != nil {
 		return 0, err
 	}
 	if err := units.Check("extract", float64(extract), 0, 900, "g/L", density.SourceMixture); err != nil {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/internal/liquid"
 	"example.org/mutage/units"
@@ -36,15 +37,15 @@ func MassBalancePortions(og gravity.SG, must units.Volume, fg gravity.SG, y Yiel
 	if err != nil {
 		return Portioned{}, err
 	}
-	if err := units.Check("volume of must", float64(must), 1e-6, largestVolume, "L", ""); err != nil {
+	if err := check.Must(must); err != nil {
 		return Portioned{}, err
 	}
 	all := liquid.OfSucrose(start.Gravity, start.Extract/100, float64(must))
 	for _, add := range portions {
-		if err := checkMass("sugar added", add.Sugar); err != nil {
+		if err := check.Mass("sugar added", add.Sugar); err != nil {
 			return Portioned{}, err
 		}
-		if err := checkMass("water added", add.Water); err != nil {
+		if err := check.Mass("water added", add.Water); err != nil {
 			return Portioned{}, err
 		}
 		all = all.Plus(liquid.Masses{Sucrose: float64(add.Sugar), Water: float64(add.Water)}, 1)

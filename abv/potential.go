@@ -1,6 +1,9 @@
 package abv
 
-import "example.org/mutage/units"
+import (
+	"example.org/mutage/internal/check"
+	"example.org/mutage/units"
+)
 
 // A Convention is an official number of grams of sugar that count as 1 % vol of
 // potential alcohol. The balance of a real fermentation is Potential.
@@ -33,7 +36,7 @@ func (c Convention) Potential(sugar units.Concentration) (units.Strength, error)
 // liqueur wine speak of. Domain: actual 0 to 100 % vol, sugar as Potential.
 // Error: *units.RangeError.
 func (c Convention) Total(actual units.Strength, sugar units.Concentration) (units.Strength, error) {
-	if err := checkStrength("actual strength", actual); err != nil {
+	if err := check.Strength("actual strength", actual); err != nil {
 		return 0, err
 	}
 	potential, err := c.Potential(sugar)

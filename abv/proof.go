@@ -1,6 +1,7 @@
 package abv
 
 import (
+	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/units"
 )
@@ -10,7 +11,7 @@ import (
 // 0.073 % vol less than at 20 C (near 30 % vol): 40 % vol is 79.86 proof.
 // Domain 0 to 100 % vol. Error: *units.RangeError.
 func USProof(s units.Strength) (float64, error) {
-	if err := checkStrength("strength", s); err != nil {
+	if err := check.Strength("strength", s); err != nil {
 		return 0, err
 	}
 	return usProof(s), nil
@@ -53,7 +54,7 @@ var britishProofSpirit = func() float64 {
 // 121 is "21 over proof", 70 is "30 under proof", about 40 % vol. Domain 0 to
 // 100 % vol; within 0.1 degree of the old tables. Error: *units.RangeError.
 func BritishProof(s units.Strength) (float64, error) {
-	if err := checkStrength("strength", s); err != nil {
+	if err := check.Strength("strength", s); err != nil {
 		return 0, err
 	}
 	return 100 * density.ByVolumeAt(density.ByMass(float64(s)), density.SixtyF) / britishProofSpirit, nil
@@ -72,7 +73,7 @@ func FromBritishProof(degrees float64) (units.Strength, error) {
 // wine gallons times proof over 100 (27 CFR 30.11). Domain 0 to 200 proof, v
 // zero or more. Error: *units.RangeError.
 func ProofGallons(at60F units.Volume, proof float64) (float64, error) {
-	if err := checkVolume("volume at 60 F", at60F); err != nil {
+	if err := check.Volume("volume at 60 F", at60F); err != nil {
 		return 0, err
 	}
 	if _, err := proofFraction("US proof", proof); err != nil {

@@ -3,6 +3,7 @@ package abv
 import (
 	"fmt"
 
+	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/units"
 )
@@ -30,7 +31,7 @@ func Reduce(v units.Volume, from, to units.Strength) (Reduction, error) {
 // from one strength down to another. Domain as Reduce. Error:
 // *units.RangeError.
 func ReduceByMass(spirit units.Mass, from, to units.Strength) (water units.Mass, err error) {
-	if err := checkMass("mass of spirit", spirit); err != nil {
+	if err := check.Mass("mass of spirit", spirit); err != nil {
 		return 0, err
 	}
 	if err := checkReduction(from, to); err != nil {
@@ -69,7 +70,7 @@ func checkReduction(from, to units.Strength) error {
 
 // reduceAt reduces mass fraction from to mass fraction to, volumes at t.
 func reduceAt(v units.Volume, from, to, t float64) (Reduction, error) {
-	if err := checkVolume("volume of spirit", v); err != nil {
+	if err := check.Volume("volume of spirit", v); err != nil {
 		return Reduction{}, err
 	}
 	mass := float64(v) * density.Ethanol(from, t)

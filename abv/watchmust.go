@@ -7,6 +7,7 @@ import (
 
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/balance"
+	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/internal/solve"
 	"example.org/mutage/units"
@@ -154,7 +155,7 @@ func (m *watchMust) fromScale(mass units.Mass, s SampleTemperature) (used, doubt
 		{"mass of the vessel at the start", float64(m.start), 1e-6, "g"},
 		{"mass of the vessel", float64(mass), 1e-6, "g"},
 	} {
-		if err := units.Check(c.quantity, c.x, c.lo, largestVolume, c.unit, ""); err != nil {
+		if err := units.Check(c.quantity, c.x, c.lo, check.MostVolume, c.unit, ""); err != nil {
 			return 0, 0, err
 		}
 	}

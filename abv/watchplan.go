@@ -5,6 +5,7 @@ import (
 
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/balance"
+	"example.org/mutage/internal/check"
 	"example.org/mutage/units"
 )
 
@@ -72,8 +73,8 @@ func (w WatchPlan) settled() (WatchPlan, error) {
 	}{
 		{"strength the yeast bears", float64(w.YeastLimit), 1, 30, "% vol"},
 		{"doubt of a reading", float64(w.Doubt), 1e-5, 0.01, ""},
-		{"volume of must", float64(w.Must), 0, largestVolume, "L"},
-		{"doubt of the mass lost", float64(w.WeighingDoubt), 0, largestVolume, "g"},
+		{"volume of must", float64(w.Must), 0, check.MostVolume, "L"},
+		{"doubt of the mass lost", float64(w.WeighingDoubt), 0, check.MostVolume, "g"},
 		{"time that readings must hold", w.Still.Hours(), 1, watchLongest.Hours(), "h"},
 		{"horizon of the forecast", w.Horizon.Hours(), 1, watchLongest.Hours(), "h"},
 	} {

@@ -5,6 +5,7 @@ import (
 
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/balance"
+	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/units"
 )
@@ -24,7 +25,7 @@ func FromWeightLoss(og gravity.SG, must units.Volume, lost units.Mass, y Yield) 
 	if err != nil {
 		return Fermented{}, err
 	}
-	if err := units.Check("volume of must", float64(must), 1e-6, largestVolume, "L", ""); err != nil {
+	if err := check.Must(must); err != nil {
 		return Fermented{}, err
 	}
 	mass, most := float64(og)*density.Water20*float64(must), m.Most()
@@ -46,7 +47,7 @@ const gasDensity0C = 1.951e-5 / 0.987e-5
 // more, 0 to 40 C; within 0.3 %. Source: Regulation (EEC) 2676/90, chapter 37,
 // and the gas law. Error: *units.RangeError.
 func GasVolume(m units.Mass, at units.Temperature) (units.Volume, error) {
-	if err := checkMass("mass of carbon dioxide", m); err != nil {
+	if err := check.Mass("mass of carbon dioxide", m); err != nil {
 		return 0, err
 	}
 	if err := units.Check("temperature", float64(at), 0, 40, "C", "cellar range"); err != nil {

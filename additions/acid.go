@@ -1,6 +1,10 @@
 package additions
 
-import "example.org/mutage/units"
+import (
+	"example.org/mutage/internal/check"
+	"example.org/mutage/internal/molar"
+	"example.org/mutage/units"
+)
 
 // An Acid is one that the cellar weighs or titrates. Titratable acidity (TA)
 // is in g/L as tartaric acid everywhere in this package; Express changes the
@@ -21,14 +25,14 @@ const (
 
 // Acids of wine, and others that results are expressed in.
 var (
-	Tartaric          = Acid{"tartaric acid", 150.09, 2, awri, 1}
+	Tartaric          = Acid{"tartaric acid", molar.TartaricAcid, 2, awri, 1}
 	Malic             = Acid{"malic acid", 134.09, 2, fadb, 2}
 	Citric            = Acid{"citric acid", 192.12, 3, fadb, 3}
 	Lactic            = Acid{"lactic acid", 90.08, 1, fadb, 4}
 	Succinic          = Acid{"succinic acid", 118.09, 2, memory, 5}
 	Acetic            = Acid{"acetic acid", 60.05, 1, awri, 6}
 	CitricMonohydrate = Acid{"citric acid monohydrate", 210.1, 3, "OIV Codex, citric acid monohydrate (Oeno 23/2000)", 3}
-	Sulfuric          = Acid{"sulfuric acid", 98.08, 2, awri, 0}
+	Sulfuric          = Acid{"sulfuric acid", molar.SulfuricAcid, 2, awri, 0}
 	Phosphoric        = Acid{"phosphoric acid", 97.99, 2, "from memory; two of its three protons are titrated to pH 8.2", 0}
 )
 
@@ -42,18 +46,15 @@ func (a Acid) Equivalent() float64 {
 }
 
 func (a Acid) check() error {
-	return units.Check("equivalent weight of the acid", a.Equivalent(), 1, 1000, "g/mol", bound)
+	return check.Equivalent(a.Equivalent())
 }
-
-// tartaric acid per mole of alkali, g: 75.045
-const tartaricEquivalent = 150.09 / 2
 
 const maxAcid units.Concentration = 500
 
 // Express changes an acidity from one expression to another: 1 g/L as sulfuric
 // is 1.53 g/L as tartaric. Domain: 0 to 500 g/L. Error: *units.RangeError.
 func Express(acidity units.Concentration, from, to Acid) (units.Concentration, error) {
-	if err := first(checkLevel("acidity", acidity, maxAcid), from.check(), to.check()); err != nil {
+	if err := check.First(check.Level("acidity", acidity, maxAcid), from.check(), to.check()); err != nil {
 		return 0, err
 	}
 	return acidity * units.Concentration(to.Equivalent()/from.Equivalent()), nil
@@ -61,7 +62,7 @@ func Express(acidity units.Concentration, from, to Acid) (units.Concentration, e
 
 // Milliequivalents is an acidity in meq/L. Domain and error as Express.
 func Milliequivalents(acidity units.Concentration, as Acid) (float64, error) {
-	if err := first(checkLevel("acidity", acidity, maxAcid), as.check()); err != nil {
+	if err := check.First(check.Level("acidity", acidity, maxAcid), as.check()); err != nil {
 		return 0, err
 	}
 	return float64(acidity) / as.Equivalent() * 1000, nil
@@ -70,7 +71,7 @@ func Milliequivalents(acidity units.Concentration, as Acid) (float64, error) {
 // FromMilliequivalents is meq/L in g/L of an acid. Domain: 0 to 10000 meq/L.
 // Error: *units.RangeError.
 func FromMilliequivalents(meq float64, as Acid) (units.Concentration, error) {
-	if err := first(units.Check("acidity", meq, 0, 1e4, "meq/L", bound), as.check()); err != nil {
+	if err := check.First(units.Check("acidity", meq, 0, 1e4, "meq/L", check.Bound), as.check()); err != nil {
 		return 0, err
 	}
 	return units.Concentration(meq / 1000 * as.Equivalent()), nil
@@ -81,44 +82,34 @@ func FromMilliequivalents(meq float64, as Acid) (units.Concentration, error) {
 // 0.001 to 2, sample 0.1 mL to 10 L. Error: *units.RangeError. Source: Missouri
 // State University MS-28 (75 for the 75.045 used here).
 func Titrate(alkali units.Volume, normality float64, sample units.Volume) (units.Concentration, error) {
-	n, err := titrated(alkali, normality, sample)
-	return units.Concentration(n * tartaricEquivalent), err
-}
-
-// titrated is mol of titrant per litre of sample.
-func titrated(titrant units.Volume, normality float64, sample units.Volume) (float64, error) {
-	if err := first(units.Check("volume of titrant", float64(titrant), 0, 10, "L", bound),
-		units.Check("normality", normality, 0.001, 2, "mol/L", bound),
-		units.Check("sample", float64(sample), 1e-4, 10, "L", bound)); err != nil {
-		return 0, err
-	}
-	return float64(titrant/sample) * normality, nil
+	n, err := molar.Titrated(alkali, normality, sample)
+	return units.Concentration(n * molar.TartaricEquivalent), err
 }
 
 // RaiseTA is the acid that raises the TA of v by so much, potassium taking
 // none of it. Domain: by 0 to 500 g/L, volume 0 to 1e7 L. Error:
 // *units.RangeError. What tartaric acid does in a wine is less: see RaisedTA.
 func RaiseTA(by units.Concentration, v units.Volume, a Acid) (units.Mass, error) {
-	if err := first(checkLevel("rise of TA", by, maxAcid), checkVolume(v), a.check()); err != nil {
+	if err := check.First(check.Level("rise of TA", by, maxAcid), check.Treated(v), a.check()); err != nil {
 		return 0, err
 	}
-	return units.Mass(float64(by) * float64(v) * a.Equivalent() / tartaricEquivalent), nil
+	return units.Mass(float64(by) * float64(v) * a.Equivalent() / molar.TartaricEquivalent), nil
 }
 
 // Share of an addition of tartaric acid that stays as TA in wine: 0.5 g/L as
 // H2SO4 of the 0.653 in 1 g/L; potassium takes the rest to the crystals.
 // Handbook of Enology vol. 2, 3rd ed. (2021), comment on Table 1.10.
-const tartaricKept = 0.5 * tartaricEquivalent / (98.08 / 2)
+const tartaricKept = 0.5 * molar.TartaricEquivalent / molar.SulfuricEquivalent
 
 // RaisedTA is what a weighed acid does to the TA of v: from low to high. They
 // differ for tartaric acid only, of which crystals may take a part (0.77 of it
 // was found to stay). Domain: mass 0 to 500 g per litre, volume above 0. Error:
 // *units.RangeError.
 func RaisedTA(m units.Mass, v units.Volume, a Acid) (low, high units.Concentration, err error) {
-	if err := first(checkMass(m), checkVessel(v), a.check(), checkLevel("acid added", units.Concentration(float64(m)/float64(v)), maxAcid)); err != nil {
+	if err := check.First(check.Weighed(m), check.Vessel(v), a.check(), check.Level("acid added", units.Concentration(float64(m)/float64(v)), maxAcid)); err != nil {
 		return 0, 0, err
 	}
-	high = units.Concentration(float64(m) / float64(v) * tartaricEquivalent / a.Equivalent())
+	high = units.Concentration(float64(m) / float64(v) * molar.TartaricEquivalent / a.Equivalent())
 	if low = high; a.wine == Tartaric.wine {
 		low *= tartaricKept
 	}

@@ -1,6 +1,10 @@
 package additions
 
-import "example.org/mutage/units"
+import (
+	"example.org/mutage/internal/check"
+	"example.org/mutage/internal/molar"
+	"example.org/mutage/units"
+)
 
 // A Carbonate takes acid away. Low and High bracket what 1 g does to the TA in
 // g as tartaric acid; LowerTA reckons with Neutralises.
@@ -29,11 +33,11 @@ func (c Carbonate) Neutralises() float64 {
 	if !(c.MolarMass > 0) {
 		return 0
 	}
-	return tartaricEquivalent * float64(c.Charges) / c.MolarMass
+	return molar.TartaricEquivalent * float64(c.Charges) / c.MolarMass
 }
 
 func (c Carbonate) check() error {
-	return units.Check("TA that 1 g of the carbonate neutralises", c.Neutralises(), 0.01, 10, "g", bound)
+	return units.Check("TA that 1 g of the carbonate neutralises", c.Neutralises(), 0.01, 10, "g", check.Bound)
 }
 
 // LowerTA is the carbonate that neutralises so much TA in v, before bitartrate
@@ -41,7 +45,7 @@ func (c Carbonate) check() error {
 // dose for less, wait, measure. Domain: by 0 to 500 g/L, volume 0 to 1e7 L.
 // Error: *units.RangeError.
 func LowerTA(by units.Concentration, v units.Volume, c Carbonate) (units.Mass, error) {
-	if err := first(checkLevel("fall of TA", by, maxAcid), checkVolume(v), c.check()); err != nil {
+	if err := check.First(check.Level("fall of TA", by, maxAcid), check.Treated(v), c.check()); err != nil {
 		return 0, err
 	}
 	return units.Mass(float64(by) * float64(v) / c.Neutralises()), nil
@@ -51,18 +55,12 @@ func LowerTA(by units.Concentration, v units.Volume, c Carbonate) (units.Mass, e
 // high: what falls as crystals makes the difference. Domain: 0 to 500 g per
 // litre, volume above 0. Error: *units.RangeError.
 func LoweredTA(m units.Mass, v units.Volume, c Carbonate) (low, high units.Concentration, err error) {
-	if err := first(checkMass(m), checkVessel(v), c.check(), checkLevel("carbonate added", units.Concentration(float64(m)/float64(v)), maxAcid)); err != nil {
+	if err := check.First(check.Weighed(m), check.Vessel(v), c.check(), check.Level("carbonate added", units.Concentration(float64(m)/float64(v)), maxAcid)); err != nil {
 		return 0, 0, err
 	}
 	once := units.Concentration(float64(m) / float64(v) * c.Neutralises())
 	return once * units.Concentration(c.Low), once * units.Concentration(c.High), nil
 }
-
-// Molar masses of the tartar: potassium from memory, the crystal from it.
-const (
-	molarPotassium  = 39.098
-	molarBitartrate = 150.09 - 1.008 + molarPotassium
-)
 
 // Tartar is what potassium bitartrate takes with it when it falls, per litre.
 type Tartar struct{ Bitartrate, TA, TartaricAcid, Potassium units.Concentration }
@@ -71,11 +69,11 @@ type Tartar struct{ Bitartrate, TA, TartaricAcid, Potassium units.Concentration 
 // take 1 g/L of TA, 2 g/L of tartaric acid, 0.52 g/L of potassium. Domain: 0
 // to 500 g/L. Error: *units.RangeError.
 func TartarFallen(bitartrate units.Concentration) (Tartar, error) {
-	if err := checkLevel("fallen bitartrate", bitartrate, maxAcid); err != nil {
+	if err := check.Level("fallen bitartrate", bitartrate, maxAcid); err != nil {
 		return Tartar{}, err
 	}
-	n := bitartrate / molarBitartrate
-	return Tartar{bitartrate, n * tartaricEquivalent, n * 150.09, n * molarPotassium}, nil
+	n := bitartrate / molar.PotassiumBitartrate
+	return Tartar{bitartrate, n * molar.TartaricEquivalent, n * molar.TartaricAcid, n * molar.Potassium}, nil
 }
 
 // MostTartar is the upper end of what can fall: all of the tartaric acid or all
@@ -83,8 +81,8 @@ func TartarFallen(bitartrate units.Concentration) (Tartar, error) {
 // pH and the strength decide, and no formula for them is used here. Domain: both
 // 0 to 500 g/L. Error: *units.RangeError.
 func MostTartar(tartaric, potassium units.Concentration) (Tartar, error) {
-	if err := first(checkLevel("tartaric acid", tartaric, maxAcid), checkLevel("potassium", potassium, maxAcid)); err != nil {
+	if err := check.First(check.Level("tartaric acid", tartaric, maxAcid), check.Level("potassium", potassium, maxAcid)); err != nil {
 		return Tartar{}, err
 	}
-	return TartarFallen(molarBitartrate * min(tartaric/150.09, potassium/molarPotassium))
+	return TartarFallen(molar.PotassiumBitartrate * min(tartaric/molar.TartaricAcid, potassium/molar.Potassium))
 }

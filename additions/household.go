@@ -1,12 +1,15 @@
 package additions
 
 import (
+	_ "embed"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 	"sync"
 
+	"example.org/mutage/internal/check"
+	"example.org/mutage/internal/table"
 	"example.org/mutage/units"
 )
 
@@ -37,26 +40,33 @@ type Measure struct {
 }
 
 type household struct {
-	measures []Measure // rising volume and mass
-	spread   float64   // half-width of a spoon of it, relative
+	measures []Measure    // rising volume and mass
+	byVolume [][2]float64 // L and g
+	byMass   [][2]float64 // the same turned round
+	spread   float64      // half-width of a spoon of it, relative
 	scale    bool
 }
 
+//go:embed data/household.csv
+var householdCSV string
+
 var householdTable = sync.OnceValue(func() map[Substance]household {
-	table := map[Substance]household{}
-	for _, r := range load("household.csv") {
+	all := map[Substance]household{}
+	for _, r := range table.Parse(householdCSV) {
 		v, err := units.ParseVolume(r["measure"])
 		if err != nil {
 			panic(err)
 		}
-		m := units.Mass(r.number("grams", 0))
+		m := units.Mass(r.Number("grams", 0))
 		s := Substance(r["substance"])
-		h := table[s]
+		h := all[s]
+		h.byVolume = append(h.byVolume, [2]float64{float64(v), float64(m)})
+		h.byMass = append(h.byMass, [2]float64{float64(m), float64(v)})
 		h.measures = append(h.measures, Measure{r["measure"], v, m, units.Density(float64(m) / float64(v)), r["source"]})
-		h.spread, h.scale = r.number("spread_pct", 0)/100, r["scale"] == "yes"
-		table[s] = h
+		h.spread, h.scale = r.Number("spread_pct", 0)/100, r["scale"] == "yes"
+		all[s] = h
 	}
-	return table
+	return all
 })
 
 // Substances lists the names that Weigh and Spoons know, in order.
@@ -96,26 +106,22 @@ func (s Substance) Measures() ([]Measure, error) {
 // file, and the sources named in Measures.
 func Weigh(s Substance, measure units.Volume) (units.Mass, error) {
 	h, err := s.find()
-	if err := first(err, checkVolume(measure)); err != nil {
+	if err := check.First(err, check.Treated(measure)); err != nil {
 		return 0, err
 	}
-	return units.Mass(h.follow(float64(measure), func(m Measure) (float64, float64) { return float64(m.Volume), float64(m.Mass) })), nil
+	return units.Mass(follow(h.byVolume, float64(measure))), nil
 }
 
-// follow reads the broken line through the measures at x.
-func (h household) follow(x float64, axes func(Measure) (x, y float64)) float64 {
-	x0, y0 := axes(h.measures[0])
-	if x <= x0 || len(h.measures) == 1 {
-		return x * y0 / x0
+// follow is straight between the rows and in proportion beyond them.
+func follow(rows [][2]float64, x float64) float64 {
+	first, last := rows[0], rows[len(rows)-1]
+	switch {
+	case x <= first[0]:
+		return x * first[1] / first[0]
+	case x >= last[0]:
+		return x * last[1] / last[0]
 	}
-	for _, m := range h.measures[1:] {
-		x1, y1 := axes(m)
-		if x <= x1 {
-			return y0 + (y1-y0)*(x-x0)/(x1-x0)
-		}
-		x0, y0 = x1, y1
-	}
-	return x * y0 / x0
+	return table.Linear(rows, x)
 }
 
 // Spooned is a weight as household measures, with what they may really hold.
@@ -134,10 +140,10 @@ type Spooned struct {
 // to 7.3 mL. Errors as Weigh.
 func Spoons(s Substance, m units.Mass) (Spooned, error) {
 	h, err := s.find()
-	if err := first(err, checkMass(m)); err != nil {
+	if err := check.First(err, check.Weighed(m)); err != nil {
 		return Spooned{}, err
 	}
-	v := units.Volume(h.follow(float64(m), func(m Measure) (float64, float64) { return float64(m.Mass), float64(m.Volume) }))
+	v := units.Volume(follow(h.byMass, float64(m)))
 	spread := units.Mass(h.spread)
 	if v >= units.USCup {
 		spread = min(spread, 0.10)
@@ -197,7 +203,7 @@ type Packet struct {
 // Holds is the active substance in n packets. Domain: n 0 to 1e6, Mass above
 // 0, Active above 0 to 1. Error: *units.RangeError.
 func (p Packet) Holds(n float64) (units.Mass, error) {
-	if err := first(p.check(), units.Check("number of packets", n, 0, 1e6, "", bound)); err != nil {
+	if err := check.First(p.check(), units.Check("number of packets", n, 0, 1e6, "", check.Bound)); err != nil {
 		return 0, err
 	}
 	return units.Mass(n*p.Active) * p.Mass, nil
@@ -206,14 +212,14 @@ func (p Packet) Holds(n float64) (units.Mass, error) {
 // For is the number of packets that hold m of the active substance. Domain: m 0
 // to 1e10 g, the packet as for Holds. Error: *units.RangeError.
 func (p Packet) For(m units.Mass) (float64, error) {
-	if err := first(p.check(), checkMass(m)); err != nil {
+	if err := check.First(p.check(), check.Weighed(m)); err != nil {
 		return 0, err
 	}
 	return float64(m/p.Mass) / p.Active, nil
 }
 
 func (p Packet) check() error {
-	return first(units.Check("mass of a packet", float64(p.Mass), 1e-6, maxMass, "g", bound),
+	return check.First(units.Check("mass of a packet", float64(p.Mass), 1e-6, check.MostDose, "g", check.Bound),
 		units.Check("active share of a packet", p.Active, 1e-6, 1, "", ""))
 }
 

@@ -3,6 +3,7 @@ package additions
 import (
 	"fmt"
 
+	"example.org/mutage/internal/check"
 	"example.org/mutage/units"
 )
 
@@ -75,7 +76,7 @@ const (
 // strength 0 to 100, sugar 0 to 1000 g/L. Error: *units.RangeError. Source:
 // Amerine & Kunkee, Vitis 5 (1965). Published thresholds run from 75 to 85.
 func DelleUnits(s units.Strength, sugar units.Concentration) (float64, error) {
-	if err := first(units.Check("strength", float64(s), 0, 100, "% vol", ""), checkLevel("sugar", sugar, 1000)); err != nil {
+	if err := check.First(units.Check("strength", float64(s), 0, 100, "% vol", ""), check.Level("sugar", sugar, 1000)); err != nil {
 		return 0, err
 	}
 	return float64(sugar)/10 + 4.5*float64(s), nil
@@ -89,9 +90,9 @@ func DelleUnits(s units.Strength, sugar units.Concentration) (float64, error) {
 // *units.RangeError. It never says that a bottle is safe.
 func Judge(w Wine) (Verdict, error) {
 	du, err := DelleUnits(w.Strength, w.Sugar)
-	if err := first(err, checkLevel("sorbic acid", w.Sorbate, maxSorbic), checkLevel("free SO2", w.FreeSO2, maxSO2),
-		units.Check("tolerance of the yeast", float64(w.Tolerance), 0, 30, "% vol", bound),
-		units.Check("temperature", w.Temperature.Celsius(), -20, 60, "C", bound)); err != nil {
+	if err := check.First(err, check.Level("sorbic acid", w.Sorbate, maxSorbic), check.Level("free SO2", w.FreeSO2, maxSO2),
+		units.Check("tolerance of the yeast", float64(w.Tolerance), 0, 30, "% vol", check.Bound),
+		units.Check("temperature", w.Temperature.Celsius(), -20, 60, "C", check.Bound)); err != nil {
 		return Verdict{}, err
 	}
 	v := Verdict{DelleUnits: du, NotChecked: []string{

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.org/mutage/internal/handbook"
+	"example.org/mutage/internal/molar"
 	"example.org/mutage/units"
 )
 
@@ -106,7 +107,7 @@ func TestSugarPerBar(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		c.Within(float64(co2)/co2Yield, x.printed, 0.1, units.Strength(x.strength).String())
+		c.Within(float64(co2)/molar.CarbonDioxideOfHexose, x.printed, 0.1, units.Strength(x.strength).String())
 	}
 }
 
@@ -115,7 +116,7 @@ func TestSugarPerBar(t *testing.T) {
 // (Liger-Belair & Villaume 2011). A base of 10.5 % vol in 75 cL with 25 mL of
 // headspace. The bare equation leaves the yeast no sugar to grow on: 5 %.
 func TestTirage(t *testing.T) {
-	base, bottle, cellar := Wine{Strength: 10.5, Sugar: 24 * inversion}, Bottle{Volume: 0.775, Headspace: 0.025}, units.Celsius(12)
+	base, bottle, cellar := Wine{Strength: 10.5, Sugar: 24 * molar.Inversion}, Bottle{Volume: 0.775, Headspace: 0.025}, units.Celsius(12)
 	got, err := SealedPressure(base, bottle, cellar)
 	if err != nil {
 		t.Fatal(err)
@@ -178,7 +179,7 @@ func TestSealedPressure(t *testing.T) {
 		t.Errorf("%+v", s)
 	}
 	// Mass: all the sugar is CO2 and ethanol.
-	if !handbook.Near(float64(s.CO2), 142*co2Yield, 1e-9) {
+	if !handbook.Near(float64(s.CO2), 142*molar.CarbonDioxideOfHexose, 1e-9) {
 		t.Errorf("CO2 %v", s.CO2)
 	}
 	// Yeast that has given up makes nothing: air alone, no overpressure.

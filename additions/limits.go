@@ -1,11 +1,14 @@
 package additions
 
 import (
+	_ "embed"
 	"math"
 	"slices"
 	"strings"
 	"sync"
 
+	"example.org/mutage/internal/check"
+	"example.org/mutage/internal/table"
 	"example.org/mutage/units"
 )
 
@@ -65,23 +68,26 @@ type Report struct {
 
 const ownLaw = "Check your own law: these texts were read at the dates beside them, not all of them, and they change."
 
-var limitRows = sync.OnceValue(func() []record { return load("limits.csv") })
+//go:embed data/limits.csv
+var limitTable string
+
+var limitRows = sync.OnceValue(func() []table.Record { return table.Parse(limitTable) })
 
 // Jurisdictions lists the names that CheckLimits knows.
 func Jurisdictions() []string {
-	return collect(func(r record) []string { return strings.Split(r["jurisdiction"], "|") })
+	return collect(func(r table.Record) []string { return strings.Split(r["jurisdiction"], "|") })
 }
 
 // Parameters lists the parameters that any jurisdiction limits.
 func Parameters() []Parameter {
 	var out []Parameter
-	for _, p := range collect(func(r record) []string { return []string{r["parameter"]} }) {
+	for _, p := range collect(func(r table.Record) []string { return []string{r["parameter"]} }) {
 		out = append(out, Parameter(p))
 	}
 	return out
 }
 
-func collect(names func(record) []string) []string {
+func collect(names func(table.Record) []string) []string {
 	var out []string
 	for _, r := range limitRows() {
 		out = append(out, names(r)...)
@@ -103,10 +109,10 @@ func CheckLimits(jurisdiction string, b Batch) (Report, error) {
 	if !slices.Contains([]string{"", "red", "white"}, b.Colour) {
 		return Report{}, &units.ParseError{Text: b.Colour, Quantity: "colour", Expected: []string{"red", "white", "nothing"}}
 	}
-	err := first(checkLevel("sugar", b.Sugar, 1000), units.Check("pH", b.PH, 0, 14, "", ""),
+	err := check.First(check.Level("sugar", b.Sugar, 1000), units.Check("pH", b.PH, 0, 14, "", ""),
 		units.Check("strength of the spirit", float64(b.Spirit), 0, 100, "% vol", ""))
 	for p, c := range b.Levels {
-		err = first(err, checkLevel(string(p), c, 1000))
+		err = check.First(err, check.Level(string(p), c, 1000))
 	}
 	if err != nil {
 		return Report{}, err
@@ -119,7 +125,7 @@ func CheckLimits(jurisdiction string, b Batch) (Report, error) {
 		if !ok || !slices.Contains(strings.Split(r["jurisdiction"], "|"), jurisdiction) || !b.is(r) {
 			continue
 		}
-		f := Finding{p, value, r.number("limit", 0), 0, r["unit"], r["sense"], r["class"], r["note"], r["source"], r["date"], r.evidence()}
+		f := Finding{p, value, r.Number("limit", 0), 0, r["unit"], r["sense"], r["class"], r["note"], r["source"], r["date"], Evidence(r.Evidence())}
 		seen[p] = seen[p] || f.Sense != "declare"
 		switch f.Sense {
 		case "most":
@@ -159,10 +165,10 @@ func (b Batch) value(p Parameter, unit string) (float64, bool) {
 }
 
 // is tells whether the batch is of the row's class.
-func (b Batch) is(r record) bool {
+func (b Batch) is(r table.Record) bool {
 	class := strings.Fields(r["wine"])
 	no := func(word string, is bool) bool { return slices.Contains(class, word) && !is }
 	return !(no("special", false) || no("grape", !b.Fruit) || no("fruit", b.Fruit) || no("fortified", b.Fortified) || no("unfortified", !b.Fortified)) &&
 		(r["colour"] == "" || b.Colour == "" || r["colour"] == b.Colour) &&
-		float64(b.Sugar) >= r.number("sugar_from", 0) && float64(b.Sugar) < r.number("sugar_to", math.Inf(1))
+		float64(b.Sugar) >= r.Number("sugar_from", 0) && float64(b.Sugar) < r.Number("sugar_to", math.Inf(1))
 }

@@ -73,7 +73,7 @@ func TestCheckLimits(t *testing.T) {
 func TestLimitRows(t *testing.T) {
 	for i, r := range limitRows() {
 		at := fmt.Sprintf("row %d, %s", i+1, r["parameter"])
-		if r.number("limit", -1) < 0 || r["source"] == "" || r["date"] == "" || r["class"] == "" {
+		if r.Number("limit", -1) < 0 || r["source"] == "" || r["date"] == "" || r["class"] == "" {
 			t.Errorf("%s: %v", at, r)
 		}
 		if !slices.Contains([]string{"most", "least", "declare"}, r["sense"]) || !slices.Contains([]string{"g/L", "mg/L", "pH"}, r["unit"]) {
@@ -84,11 +84,11 @@ func TestLimitRows(t *testing.T) {
 				t.Errorf("%s: %q", at, word)
 			}
 		}
-		if k := r.evidence(); k != Published && k != FromMemory {
+		if k := Evidence(r.Evidence()); k != Published && k != FromMemory {
 			t.Errorf("%s: %q", at, k)
 		}
-		r.number("sugar_from", 0)
-		r.number("sugar_to", 0)
+		r.Number("sugar_from", 0)
+		r.Number("sugar_to", 0)
 	}
 	for _, p := range []Parameter{TotalSO2, FreeSO2, SorbicAcidLevel, AcidAdded, CitricAdded, FixedAcidRaised, FixedAcidLowered, DiammoniumPhosphateAdded, AmmoniumSulfateAdded, VolatileAcidity} {
 		if !slices.Contains(Parameters(), p) {

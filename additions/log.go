@@ -4,6 +4,8 @@ import (
 	"math"
 	"time"
 
+	"example.org/mutage/internal/check"
+	"example.org/mutage/internal/molar"
 	"example.org/mutage/units"
 )
 
@@ -20,14 +22,14 @@ type Additive struct {
 var (
 	LogPotassiumMetabisulfite = Additive{"potassium metabisulfite", TotalSO2, PotassiumMetabisulfite.SO2}
 	LogSodiumMetabisulfite    = Additive{"sodium metabisulfite", TotalSO2, SodiumMetabisulfite.SO2}
-	LogPotassiumSorbate       = Additive{"potassium sorbate", SorbicAcidLevel, sorbicShare}
+	LogPotassiumSorbate       = Additive{"potassium sorbate", SorbicAcidLevel, molar.SorbicOfSorbate}
 	LogDiammoniumPhosphate    = Additive{"diammonium phosphate", DiammoniumPhosphateAdded, 1}
 )
 
 // AcidAdditive counts an acid as tartaric acid towards the acid added. Error:
 // *units.RangeError for an Acid that was not filled in.
 func AcidAdditive(a Acid) (Additive, error) {
-	return Additive{a.Name, AcidAdded, tartaricEquivalent / a.Equivalent()}, a.check()
+	return Additive{a.Name, AcidAdded, molar.TartaricEquivalent / a.Equivalent()}, check.Equivalent(a.Equivalent())
 }
 
 // An Entry is one thing that happened to the vessel. An entry without an
@@ -52,7 +54,7 @@ type Log []Entry
 func (l Log) Levels() (Levels, error) {
 	levels := Levels{}
 	for i, e := range l {
-		if err := first(checkVessel(e.Volume), checkMass(e.Mass)); err != nil {
+		if err := check.First(check.Vessel(e.Volume), check.Weighed(e.Mass)); err != nil {
 			return nil, err
 		}
 		if i > 0 {
@@ -69,7 +71,7 @@ func (l Log) Levels() (Levels, error) {
 		if e.Mass == 0 && e.Additive.Name == "" {
 			continue
 		}
-		if err := units.Check("share of "+e.Additive.Name+" that counts", e.Additive.Share, 1e-9, 10, "", bound); err != nil {
+		if err := units.Check("share of "+e.Additive.Name+" that counts", e.Additive.Share, 1e-9, 10, "", check.Bound); err != nil {
 			return nil, err
 		}
 		levels[e.Additive.Parameter] += units.Concentration(float64(e.Mass) * e.Additive.Share / float64(e.Volume))

@@ -1,6 +1,9 @@
 package additions
 
-import "example.org/mutage/units"
+import (
+	"example.org/mutage/internal/check"
+	"example.org/mutage/units"
+)
 
 // A Nutrient brings nitrogen that yeast can use; Nitrogen is its share. Write
 // another one from its label.
@@ -22,13 +25,13 @@ const ammoniaNitrogen = 14.0067 / 17.031
 const maxNitrogen units.Concentration = 2
 
 func (n Nutrient) check() error {
-	return units.Check("nitrogen in the nutrient", n.Nitrogen, 0.001, 0.83, "", bound)
+	return units.Check("nitrogen in the nutrient", n.Nitrogen, 0.001, 0.83, "", check.Bound)
 }
 
 // NutrientDose is the nutrient that adds so much assimilable nitrogen to v.
 // Domain: nitrogen 0 to 2 g/L, volume 0 to 1e7 L. Error: *units.RangeError.
 func NutrientDose(nitrogen units.Concentration, v units.Volume, n Nutrient) (units.Mass, error) {
-	if err := first(checkLevel("nitrogen to add", nitrogen, maxNitrogen), checkVolume(v), n.check()); err != nil {
+	if err := check.First(check.Level("nitrogen to add", nitrogen, maxNitrogen), check.Treated(v), n.check()); err != nil {
 		return 0, err
 	}
 	return units.Mass(float64(nitrogen) * float64(v) / n.Nitrogen), nil
@@ -37,11 +40,11 @@ func NutrientDose(nitrogen units.Concentration, v units.Volume, n Nutrient) (uni
 // NitrogenAdded is the nitrogen that a weighed nutrient adds to v: the inverse of
 // NutrientDose. Domain: up to 2 g/L, volume above 0. Error: *units.RangeError.
 func NitrogenAdded(m units.Mass, v units.Volume, n Nutrient) (units.Concentration, error) {
-	if err := first(checkMass(m), checkVessel(v), n.check()); err != nil {
+	if err := check.First(check.Weighed(m), check.Vessel(v), n.check()); err != nil {
 		return 0, err
 	}
 	c := units.Concentration(float64(m) / float64(v) * n.Nitrogen)
-	if err := checkLevel("nitrogen added", c, maxNitrogen); err != nil {
+	if err := check.Level("nitrogen added", c, maxNitrogen); err != nil {
 		return 0, err
 	}
 	return c, nil
@@ -63,7 +66,7 @@ const (
 // where the wine is stopped early, count only the sugar that is to go. Domain:
 // sugar 0 to 400 g/L, need 0 to 0.003. Error: *units.RangeError.
 func NitrogenWanted(sugar units.Concentration, need YeastNeed) (units.Concentration, error) {
-	if err := first(checkLevel("sugar to ferment", sugar, 400), units.Check("nitrogen need of the yeast", float64(need), 0, 0.003, "g/g sugar", bound)); err != nil {
+	if err := check.First(check.Level("sugar to ferment", sugar, 400), units.Check("nitrogen need of the yeast", float64(need), 0, 0.003, "g/g sugar", check.Bound)); err != nil {
 		return 0, err
 	}
 	return sugar * units.Concentration(need), nil
@@ -80,7 +83,7 @@ type Stage struct {
 // source). Domain: 1 to 3 stages. Error: *units.RangeError.
 func Staged(m units.Mass, stages int) ([]Stage, error) {
 	when := []string{"when fermentation shows", "a day later", "when a third of the sugar is gone, not after"}
-	if err := first(checkMass(m), units.Check("number of stages", float64(stages), 1, float64(len(when)), "", "common practice")); err != nil {
+	if err := check.First(check.Weighed(m), units.Check("number of stages", float64(stages), 1, float64(len(when)), "", "common practice")); err != nil {
 		return nil, err
 	}
 	out := make([]Stage, stages)

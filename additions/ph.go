@@ -3,6 +3,8 @@ package additions
 import (
 	"math"
 
+	"example.org/mutage/internal/check"
+	"example.org/mutage/internal/molar"
 	"example.org/mutage/internal/solve"
 	"example.org/mutage/units"
 )
@@ -29,11 +31,11 @@ type Buffer struct {
 // alkali. Domain: each acid 0 to 500 g/L, potassium 0 to 20 g/L, strength 0 to
 // 22 % vol. Error: *units.RangeError.
 func NewBuffer(a Acids, potassium units.Concentration, strength units.Strength) (Buffer, error) {
-	b := Buffer{alkali: float64(potassium) / molarPotassium, strength: float64(strength)}
-	err := first(checkLevel("potassium", potassium, 20),
+	b := Buffer{alkali: float64(potassium) / molar.Potassium, strength: float64(strength)}
+	err := check.First(check.Level("potassium", potassium, 20),
 		units.Check("strength", float64(strength), 0, maxPHStrength, "% vol", sourceStrength))
 	for i, c := range a.array() {
-		err = first(err, checkLevel("acid", c, maxAcid))
+		err = check.First(err, check.Level("acid", c, maxAcid))
 		b.moles[i] = float64(c) / wineAcids[i].MolarMass
 	}
 	if err != nil {
@@ -51,7 +53,7 @@ func (b Buffer) Acids() Acids {
 
 // Potassium is the alkali, all of it reckoned as potassium.
 func (b Buffer) Potassium() units.Concentration {
-	return units.Concentration(b.alkali * molarPotassium)
+	return units.Concentration(b.alkali * molar.Potassium)
 }
 
 const maxPH = 10
@@ -109,10 +111,10 @@ func (b Buffer) Capacity() (float64, error) {
 // liquid to 10. Errors as PH.
 func (b Buffer) TA(endPoint float64) (units.Concentration, error) {
 	pH, _, err := b.solve(3.4)
-	if err := first(err, units.Check("end point", endPoint, pH, maxPH, "pH", "above the pH of the liquid")); err != nil {
+	if err := check.First(err, units.Check("end point", endPoint, pH, maxPH, "pH", "above the pH of the liquid")); err != nil {
 		return 0, err
 	}
-	return units.Concentration(tartaricEquivalent * (b.alkaliAt(endPoint) - b.alkali)), nil
+	return units.Concentration(molar.TartaricEquivalent * (b.alkaliAt(endPoint) - b.alkali)), nil
 }
 
 // alkaliAt is the alkali that holds the acids at this pH, mol/L.
@@ -133,7 +135,7 @@ func (b Buffer) alkaliAt(pH float64) float64 {
 // with or without its water). Its volume is taken as unchanged: 0.06 % per g/L.
 // Domain: dose 0 to 500 g/L. Error: *units.RangeError.
 func (b Buffer) With(a Acid, dose units.Concentration) (Buffer, error) {
-	if err := first(checkLevel("acid added", dose, maxAcid), a.check(),
+	if err := check.First(check.Level("acid added", dose, maxAcid), a.check(),
 		units.Check("place of "+a.Name+" among the acids of wine", float64(a.wine), 1, acids, "", "")); err != nil {
 		return Buffer{}, err
 	}
@@ -145,22 +147,22 @@ func (b Buffer) With(a Acid, dose units.Concentration) (Buffer, error) {
 // and no crystals fallen yet. Domain: dose 0 to 500 g/L. Error:
 // *units.RangeError.
 func (b Buffer) WithCarbonate(c Carbonate, dose units.Concentration) (Buffer, error) {
-	if err := first(checkLevel("carbonate added", dose, maxAcid), c.check()); err != nil {
+	if err := check.First(check.Level("carbonate added", dose, maxAcid), c.check()); err != nil {
 		return Buffer{}, err
 	}
-	b.alkali += float64(dose) * c.Neutralises() / tartaricEquivalent
+	b.alkali += float64(dose) * c.Neutralises() / molar.TartaricEquivalent
 	return b, nil
 }
 
 // LessTartar is the liquid after so much potassium bitartrate has fallen.
 // Domain: what MostTartar gives at most. Error: *units.RangeError.
 func (b Buffer) LessTartar(bitartrate units.Concentration) (Buffer, error) {
-	most := molarBitartrate * min(b.moles[0], max(0, b.alkali))
+	most := molar.PotassiumBitartrate * min(b.moles[0], max(0, b.alkali))
 	if err := units.Check("fallen bitartrate", float64(bitartrate), 0, most, "g/L", "tartaric acid and potassium in the liquid"); err != nil {
 		return Buffer{}, err
 	}
-	b.moles[0] -= float64(bitartrate) / molarBitartrate
-	b.alkali -= float64(bitartrate) / molarBitartrate
+	b.moles[0] -= float64(bitartrate) / molar.PotassiumBitartrate
+	b.alkali -= float64(bitartrate) / molar.PotassiumBitartrate
 	return b, nil
 }
 
@@ -168,7 +170,7 @@ func (b Buffer) LessTartar(bitartrate units.Concentration) (Buffer, error) {
 // spirit or water without acid does. Domain: grown 1 to 100, strength 0 to 22 %
 // vol. Error: *units.RangeError.
 func (b Buffer) Thinned(grown float64, strength units.Strength) (Buffer, error) {
-	if err := first(units.Check("growth in volume", grown, 1, 100, "", bound),
+	if err := check.First(units.Check("growth in volume", grown, 1, 100, "", check.Bound),
 		units.Check("strength", float64(strength), 0, maxPHStrength, "% vol", sourceStrength)); err != nil {
 		return Buffer{}, err
 	}

@@ -3,6 +3,7 @@ package additions
 import (
 	"math"
 
+	"example.org/mutage/internal/molar"
 	"example.org/mutage/units"
 )
 
@@ -40,11 +41,6 @@ const (
 	sourceStrength = "pK shift measured at 12 % vol (Prenesti et al. 2012), carried to fortified wine"
 )
 
-// Debye-Hueckel constant of water at 25 C for log10, from memory. With it the
-// pKs at ionic strengths of 0.05 and 0.1 that Prenesti et al. give for water
-// come out within 0.06.
-const debyeHueckel = 0.509
-
 // End of the Davies formula, mol/L; no liquid beyond it leaves Fit or PH. At the
 // end point of a titration there may be more, where the acids are all ions and
 // the coefficient does not matter: it is held there.
@@ -55,11 +51,8 @@ const maxIonic = 0.5
 func davies(ionic float64) float64 {
 	ionic = min(ionic, maxIonic)
 	root := math.Sqrt(ionic)
-	return debyeHueckel * (root/(1+root) - 0.3*ionic)
+	return molar.DebyeHueckel * (root/(1+root) - 0.3*ionic)
 }
-
-// pow10 is 10^x.
-func pow10(x float64) float64 { return math.Exp(math.Ln10 * x) }
 
 // constants are 10^-pK at a strength; zero where the acid has no such step.
 type constants [acids][3]float64
@@ -69,7 +62,7 @@ func constantsAt(strength float64) constants {
 	for i := range pkTable {
 		for j, p := range pkTable[i] {
 			if p.value > 0 {
-				k[i][j] = pow10(-p.value - ethanolShift*strength)
+				k[i][j] = molar.Pow10(-p.value - ethanolShift*strength)
 			}
 		}
 	}
@@ -92,7 +85,7 @@ type ionCount struct {
 
 // ions counts them at this pH; g is 10^davies at the ionic strength.
 func (b *Buffer) ions(pH, g float64) ionCount {
-	a := pow10(pH)
+	a := molar.Pow10(pH)
 	h, oh := g/a, g*a*1e-14
 	n := ionCount{oh - h, oh + h, oh + h}
 	ag, g2 := a*g, g*g
@@ -118,7 +111,7 @@ func (b *Buffer) ions(pH, g float64) ionCount {
 // ionic is half the sum of concentration times charge squared.
 func ionic(squares, alkali float64) float64 { return 0.5 * (squares + math.Abs(alkali)) }
 
-func activity(squares, alkali float64) float64 { return pow10(davies(ionic(squares, alkali))) }
+func activity(squares, alkali float64) float64 { return molar.Pow10(davies(ionic(squares, alkali))) }
 
 func (b *Buffer) checkIonic(pH, g float64) error {
 	return units.Check("ionic strength", ionic(b.ions(pH, g).squares, b.alkali), 0, maxIonic, "mol/L", "Davies")

@@ -1,10 +1,16 @@
 package additions
 
 import (
+	_ "embed"
 	"slices"
 
+	"example.org/mutage/internal/check"
+	"example.org/mutage/internal/table"
 	"example.org/mutage/units"
 )
+
+//go:embed data/practice.csv
+var practiceTable string
 
 // A Practice is what the trade doses: a range, never a rule. Most rows are
 // common practice without a source and say so; try on a small sample first.
@@ -21,12 +27,12 @@ type Practice struct {
 func Practices(topic string) ([]Practice, error) {
 	var out []Practice
 	var topics []string
-	for _, r := range load("practice.csv") {
+	for _, r := range table.Parse(practiceTable) {
 		if !slices.Contains(topics, r["topic"]) {
 			topics = append(topics, r["topic"])
 		}
 		if r["topic"] == topic {
-			out = append(out, Practice{topic, r["item"], r.number("low", 0), r.number("high", 0), r["unit"], r["note"], r["source"], r.evidence()})
+			out = append(out, Practice{topic, r["item"], r.Number("low", 0), r.Number("high", 0), r["unit"], r["note"], r["source"], Evidence(r.Evidence())})
 		}
 	}
 	if out == nil {
@@ -38,7 +44,7 @@ func Practices(topic string) ([]Practice, error) {
 // For is the range in g for v of wine, of a row that is in g/L. Errors:
 // *units.ParseError for a row in another unit, *units.RangeError for v.
 func (p Practice) For(v units.Volume) (low, high units.Mass, err error) {
-	if err := checkVolume(v); err != nil {
+	if err := check.Treated(v); err != nil {
 		return 0, 0, err
 	}
 	if p.Unit != "g/L" {

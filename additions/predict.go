@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/mutage/internal/check"
+	"example.org/mutage/internal/molar"
 	"example.org/mutage/units"
 	"example.org/mutage/units/uncertainty"
 )
@@ -13,7 +15,7 @@ import (
 type Measurement struct {
 	PH       float64
 	TA       units.Concentration // as tartaric acid
-	EndPoint float64             // pH to which the TA was titrated; 0 is 8.2
+	EndPoint float64             // pH to which the TA was molar.Titrated; 0 is 8.2
 	Strength units.Strength
 	Profile  Acids
 
@@ -35,8 +37,8 @@ func (m Measurement) fit(change func(*constants)) (Buffer, error) {
 		m.EndPoint = 8.2
 	}
 	b, err := NewBuffer(m.Profile, 0, m.Strength)
-	if err := first(err, units.Check("pH", m.PH, 2, 5, "", "must and wine"),
-		units.Check("TA", float64(m.TA), 0.1, 100, "g/L", bound),
+	if err := check.First(err, units.Check("pH", m.PH, 2, 5, "", "must and wine"),
+		units.Check("TA", float64(m.TA), 0.1, 100, "g/L", check.Bound),
 		units.Check("end point of the titration", m.EndPoint, 7, 8.5, "pH", "7 (OIV) to 8.2")); err != nil {
 		return Buffer{}, err
 	}
@@ -45,12 +47,12 @@ func (m Measurement) fit(change func(*constants)) (Buffer, error) {
 	}
 	// Scale the acids until the alkali between both pHs is the TA. The scale
 	// works through the ionic strength only a little on itself.
-	want := float64(m.TA) / tartaricEquivalent
-	free := pow10(-m.PH) // of the TA, the hydrogen ions that no scale changes
+	want := float64(m.TA) / molar.TartaricEquivalent
+	free := molar.Pow10(-m.PH) // of the TA, the hydrogen ions that no scale changes
 	for range 60 {
 		acid := b.alkaliAt(m.EndPoint) - b.alkaliAt(m.PH) - free
 		scale := (want - free) / acid
-		if err := first(units.Check("sum of the acids", acid, 1e-9, 1e9, "mol/L", "at least one acid"),
+		if err := check.First(units.Check("sum of the acids", acid, 1e-9, 1e9, "mol/L", "at least one acid"),
 			units.Check("TA over the sum of the acids", scale, 1e-9, 1e9, "", "TA and pH do not belong together")); err != nil {
 			return Buffer{}, err
 		}
@@ -65,7 +67,7 @@ func (m Measurement) fit(change func(*constants)) (Buffer, error) {
 		alone := b
 		alone.alkali = 0
 		lowest, _, err := alone.solve(m.PH)
-		return Buffer{}, first(err, &units.RangeError{Quantity: "pH at this TA", Value: m.PH, Min: lowest, Max: 5, Source: "the stated acids without any potassium"})
+		return Buffer{}, check.First(err, &units.RangeError{Quantity: "pH at this TA", Value: m.PH, Min: lowest, Max: 5, Source: "the stated acids without any potassium"})
 	}
 	if _, _, err := b.solve(m.PH); err != nil {
 		return Buffer{}, err
@@ -97,8 +99,8 @@ type Prediction struct {
 // the TA to half of it. Errors: those of Fit, of change and of
 // uncertainty.Propagate.
 func Predict(m Measurement, change func(Buffer) (Buffer, error)) (Prediction, error) {
-	if err := first(units.Check("standard uncertainty of the pH", m.StandardPH, 0, 0.5, "", bound),
-		units.Check("standard uncertainty of the TA", float64(m.StandardTA), 0, 0.5*max(0, float64(m.TA)), "g/L", bound)); err != nil {
+	if err := check.First(units.Check("standard uncertainty of the pH", m.StandardPH, 0, 0.5, "", check.Bound),
+		units.Check("standard uncertainty of the TA", float64(m.StandardTA), 0, 0.5*max(0, float64(m.TA)), "g/L", check.Bound)); err != nil {
 		return Prediction{}, err
 	}
 	after := func(m Measurement, with func(*constants)) (Buffer, float64, error) {
@@ -138,7 +140,7 @@ func Predict(m Measurement, change func(Buffer) (Buffer, error)) (Prediction, er
 		moved.PH, moved.TA = x[0], units.Concentration(x[1])
 		_, pH, err := after(moved, func(k *constants) {
 			for n, s := range steps {
-				k[s.acid][s.proton] *= pow10(-x[2+n])
+				k[s.acid][s.proton] *= molar.Pow10(-x[2+n])
 			}
 		})
 		return pH, err

@@ -4,9 +4,12 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/internal/liquid"
+	"example.org/mutage/internal/molar"
 	"example.org/mutage/internal/solve"
+	"example.org/mutage/internal/table"
 	"example.org/mutage/units"
 )
 
@@ -50,7 +53,7 @@ const BurstWarning = "Wine that ferments in a closed bottle can burst it; flying
 // Regulation (EEC) 2676/90, ch. 37. Strength in % vol, sugar in g/L. The domain
 // is ours: where both brackets stay well above 0.
 func solubility20(strength, sugar float64) (float64, error) {
-	if err := first(units.Check("strength", strength, 0, 25, "% vol", sourceCO2), units.Check("sugar", sugar, 0, 400, "g/L", sourceCO2)); err != nil {
+	if err := check.First(units.Check("strength", strength, 0, 25, "% vol", sourceCO2), units.Check("sugar", sugar, 0, 400, "g/L", sourceCO2)); err != nil {
 		return 0, err
 	}
 	return 1.951 * (0.86 - 0.01*strength) * (1 - 0.00144*sugar), nil
@@ -65,10 +68,10 @@ var overpressureFactor = [][2]float64{{0, 1.85}, {10, 1.36}, {15, 1.16}, {20, 1}
 // solubility in g/L per bar at t C: that at 20 C times the factor.
 func solubility(strength, sugar, t float64) (float64, error) {
 	k, err := solubility20(strength, sugar)
-	if err := first(err, units.Check("temperature", t, 0, 25, "C", "conversion factors of OIV-MA-AS314-02, from memory")); err != nil {
+	if err := check.First(err, units.Check("temperature", t, 0, 25, "C", "conversion factors of OIV-MA-AS314-02, from memory")); err != nil {
 		return 0, err
 	}
-	i, part := between(overpressureFactor, t)
+	i, part := table.Between(overpressureFactor, t)
 	from, to := overpressureFactor[i][1], overpressureFactor[i+1][1]
 	return k * from * math.Pow(to/from, part), nil
 }
@@ -80,18 +83,11 @@ func solubility(strength, sugar, t float64) (float64, error) {
 // champagne at 10 C. Error: *units.RangeError.
 func DissolvedCO2(s units.Strength, sugar units.Concentration, t units.Temperature, p units.Pressure) (units.Concentration, error) {
 	k, err := solubility(float64(s), float64(sugar), t.Celsius())
-	if err := first(err, units.Check("pressure", float64(p), 0, 1500, "kPa", bound)); err != nil {
+	if err := check.First(err, units.Check("pressure", float64(p), 0, 1500, "kPa", check.Bound)); err != nil {
 		return 0, err
 	}
 	return units.Concentration(k * p.In(units.Bar)), nil
 }
-
-// Grams from a gram of glucose or fructose by the bare equation, no yeast
-// grown: the most CO2 there can be. Balling's must yield gives 2 % less.
-const (
-	ethanolYield = 2 * molarEthanol / molarHexose
-	co2Yield     = 2 * molarCO2 / molarHexose
-)
 
 // SealedPressure is the pressure in a closed bottle at a temperature, once the
 // yeast has taken the sugar or reached its limit (20 % vol where the wine's
@@ -105,11 +101,11 @@ const (
 func SealedPressure(w Wine, b Bottle, t units.Temperature) (Sealed, error) {
 	fill := b.Volume - b.Headspace
 	_, err := solubility20(float64(w.Strength), float64(w.Sugar))
-	if err := first(err, units.Check("bottle", float64(b.Volume), 1e-3, 1e4, "L", bound),
-		units.Check("headspace", float64(b.Headspace), 1e-3*float64(b.Volume), 0.95*float64(b.Volume), "L", bound),
+	if err := check.First(err, units.Check("bottle", float64(b.Volume), 1e-3, 1e4, "L", check.Bound),
+		units.Check("headspace", float64(b.Headspace), 1e-3*float64(b.Volume), 0.95*float64(b.Volume), "L", check.Bound),
 		units.Check("temperature", t.Celsius(), 0, 25, "C", "conversion factors of OIV-MA-AS314-02, from memory"),
 		units.Check("tolerance of the yeast", float64(w.Tolerance), 0, 25, "% vol", sourceCO2),
-		checkLevel("dissolved CO2", b.CO2, 20), units.Check("rated overpressure", float64(b.Rated), 0, 2000, "kPa", bound)); err != nil {
+		check.Level("dissolved CO2", b.CO2, 20), units.Check("rated overpressure", float64(b.Rated), 0, 2000, "kPa", check.Bound)); err != nil {
 		return Sealed{}, err
 	}
 	limit := float64(w.Tolerance)
@@ -128,7 +124,7 @@ func SealedPressure(w Wine, b Bottle, t units.Temperature) (Sealed, error) {
 	}
 	after := before.Plus(fermentation, x)
 	made := after.Properties() // of what a litre has become
-	out := Sealed{Strength: made.Strength, Sugar: made.Extract, CO2: units.Concentration(co2Yield * x), Warning: BurstWarning}
+	out := Sealed{Strength: made.Strength, Sugar: made.Extract, CO2: units.Concentration(molar.CarbonDioxideOfHexose * x), Warning: BurstWarning}
 	k, err := solubility(float64(out.Strength), float64(out.Sugar), t.Celsius())
 	if err != nil {
 		return Sealed{}, err
@@ -138,7 +134,7 @@ func SealedPressure(w Wine, b Bottle, t units.Temperature) (Sealed, error) {
 		return Sealed{}, err
 	}
 	kelvin := t.Celsius() + 273.15
-	gas := 100 * molarCO2 / (8.314462618 * kelvin) // g/L per bar, ideal
+	gas := 100 * molar.CarbonDioxide / (molar.Gas * kelvin) // g/L per bar, ideal
 	co2 := float64(fill) * float64(out.CO2+b.CO2) / (k*float64(fill)*made.Volume + gas*float64(out.Headspace))
 	air := units.Atmosphere.In(units.Bar) * kelvin / 293.15 * float64(b.Headspace/out.Headspace)
 	out.Overpressure = units.Pressure(co2+air)*units.Bar - units.Atmosphere
@@ -153,7 +149,7 @@ func SealedPressure(w Wine, b Bottle, t units.Temperature) (Sealed, error) {
 }
 
 // fermentation is what a gram of fermented sugar changes in the wine.
-var fermentation = liquid.Masses{Ethanol: ethanolYield, Sucrose: -1}
+var fermentation = liquid.Masses{Ethanol: molar.EthanolOfHexose, Sucrose: -1}
 
 // fermented is the sugar, g from a litre, that goes until none is left or the
 // strength is the limit.
@@ -162,7 +158,7 @@ func fermented(litre liquid.Masses, limit float64) (float64, error) {
 	over := func(x float64) (float64, float64) {
 		m := litre.Plus(fermentation, x)
 		p := m.Partials()
-		return m.Ethanol - want*p.V, ethanolYield - want*fermentation.In(p)
+		return m.Ethanol - want*p.V, molar.EthanolOfHexose - want*fermentation.In(p)
 	}
 	if y, _ := over(litre.Sucrose); y <= 0 {
 		return litre.Sucrose, nil

@@ -1,6 +1,10 @@
 package additions
 
-import "example.org/mutage/units"
+import (
+	"example.org/mutage/internal/check"
+	"example.org/mutage/internal/molar"
+	"example.org/mutage/units"
+)
 
 // Priming is sugar for a fermentation that is meant to happen in the bottle.
 type Priming struct {
@@ -16,18 +20,18 @@ type Priming struct {
 // there and the wine's sugar makes, to 14 g/L; else as SealedPressure. Error:
 // *units.RangeError. Source: stoichiometry; Regulation (EEC) 2676/90 ch. 37.
 func Prime(w Wine, wanted units.Concentration, b Bottle) (Priming, error) {
-	own := b.CO2 + co2Yield*w.Sugar
-	if err := first(checkLevel("sugar", w.Sugar, 400), checkLevel("dissolved CO2", b.CO2, 20),
+	own := b.CO2 + molar.CarbonDioxideOfHexose*w.Sugar
+	if err := check.First(check.Level("sugar", w.Sugar, 400), check.Level("dissolved CO2", b.CO2, 20),
 		units.Check("CO2 wanted", float64(wanted), float64(own), 14, "g/L", "at least what the wine holds and its own sugar makes")); err != nil {
 		return Priming{}, err
 	}
-	hexose := (wanted - own) / co2Yield
+	hexose := (wanted - own) / molar.CarbonDioxideOfHexose
 	w.Sugar += hexose
 	p, err := SealedPressure(w, b, units.Celsius(25))
-	if err := first(err, units.Check("sugar left when the yeast gives up", float64(p.Sugar), 0, 0.01, "g/L", "the yeast cannot make this CO2 at this strength"),
+	if err := check.First(err, units.Check("sugar left when the yeast gives up", float64(p.Sugar), 0, 0.01, "g/L", "the yeast cannot make this CO2 at this strength"),
 		units.Check("overpressure at 25 C", p.Overpressure.In(units.Bar), -1, b.Rated.In(units.Bar), "bar", "the rated overpressure of the bottle; 0 is not known")); err != nil {
 		return Priming{}, err
 	}
-	sugar := hexose / inversion
+	sugar := hexose / molar.Inversion
 	return Priming{sugar, units.Mass(float64(sugar) * float64(b.Volume-b.Headspace)), p}, nil
 }

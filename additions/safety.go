@@ -1,11 +1,13 @@
 package additions
 
 import (
+	_ "embed"
 	"slices"
 	"strings"
 	"sync"
 
 	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/table"
 	"example.org/mutage/units"
 )
 
@@ -23,10 +25,13 @@ func (f Fact) String() string {
 	return strings.TrimSpace(f.Hazard+": "+f.Fact+" "+f.Value+" "+f.Unit) + "."
 }
 
+//go:embed data/safety.csv
+var safetyTable string
+
 var facts = sync.OnceValue(func() []Fact {
 	var out []Fact
-	for _, r := range load("safety.csv") {
-		out = append(out, Fact{r["hazard"], r["fact"], r["value"], r["unit"], r["source"], r.evidence()})
+	for _, r := range table.Parse(safetyTable) {
+		out = append(out, Fact{r["hazard"], r["fact"], r["value"], r["unit"], r["source"], Evidence(r.Evidence())})
 	}
 	return out
 })
@@ -75,13 +80,17 @@ func about(hazard string) []Fact {
 	return slices.DeleteFunc(slices.Clone(facts()), func(f Fact) bool { return f.Hazard != hazard })
 }
 
+// pressureFrom is the sugar that makes more than 1 g/L of CO2; a still wine under
+// straight cork may hold 1.2 g/L (CETIE Guide No. 1, 2008).
+const pressureFrom units.Concentration = 2
+
 // cautions are those of what the batch holds.
 func (b Batch) cautions() []Fact {
 	out := about("alcohol")
 	if b.Levels[TotalSO2]+b.Levels[FreeSO2] > 0 {
 		out = append(out, about("sulfite")...)
 	}
-	if b.Sugar > dryEnough {
+	if b.Sugar > pressureFrom {
 		out = append(out, about("pressure")...)
 	}
 	if b.Spirit > 0 {
@@ -109,11 +118,5 @@ func FlashPoint(s units.Strength) (units.Temperature, error) {
 	if err := units.Check("strength", float64(s), low, high, "% vol", sourceFlash); err != nil {
 		return 0, err
 	}
-	percent := 100 * density.ByMass(float64(s))
-	for i, row := range flashPoints[1:] {
-		if before := flashPoints[i]; percent <= row[0] {
-			return units.Celsius(before[1] + (row[1]-before[1])*(percent-before[0])/(row[0]-before[0])), nil
-		}
-	}
-	return units.Celsius(flashPoints[len(flashPoints)-1][1]), nil
+	return units.Celsius(table.Linear(flashPoints, 100*density.ByMass(float64(s)))), nil
 }

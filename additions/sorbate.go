@@ -1,10 +1,11 @@
 package additions
 
-import "example.org/mutage/units"
-
-// Sorbic acid in potassium sorbate by formula, 0.7464 (112.13 / 150.22; OIV
-// Codex COEI-1-POTSOR prints 74.64 %).
-const sorbicShare = 112.13 / 150.22
+import (
+	"example.org/mutage/internal/check"
+	"example.org/mutage/internal/molar"
+	"example.org/mutage/internal/table"
+	"example.org/mutage/units"
+)
 
 const maxSorbic units.Concentration = 3
 
@@ -17,20 +18,20 @@ const UsualSorbicAcid = 200 * units.MilligramPerLitre
 // SorbateCautions. Domain: sorbic acid 0 to 3 g/L, volume 0 to 1e7 L. Error:
 // *units.RangeError.
 func Sorbate(sorbicAcid units.Concentration, v units.Volume) (units.Mass, error) {
-	if err := first(checkLevel("sorbic acid", sorbicAcid, maxSorbic), checkVolume(v)); err != nil {
+	if err := check.First(check.Level("sorbic acid", sorbicAcid, maxSorbic), check.Treated(v)); err != nil {
 		return 0, err
 	}
-	return units.Mass(float64(sorbicAcid) * float64(v) / sorbicShare), nil
+	return units.Mass(float64(sorbicAcid) * float64(v) / molar.SorbicOfSorbate), nil
 }
 
 // SorbicAcid is what a weighed potassium sorbate brings to v: the inverse of
 // Sorbate. Domain: up to 3 g/L, volume above 0. Error: *units.RangeError.
 func SorbicAcid(sorbate units.Mass, v units.Volume) (units.Concentration, error) {
-	if err := first(checkMass(sorbate), checkVessel(v)); err != nil {
+	if err := check.First(check.Weighed(sorbate), check.Vessel(v)); err != nil {
 		return 0, err
 	}
-	c := units.Concentration(float64(sorbate) / float64(v) * sorbicShare)
-	if err := checkLevel("sorbic acid added", c, maxSorbic); err != nil {
+	c := units.Concentration(float64(sorbate) / float64(v) * molar.SorbicOfSorbate)
+	if err := check.Level("sorbic acid added", c, maxSorbic); err != nil {
 		return 0, err
 	}
 	return c, nil
@@ -54,13 +55,16 @@ const sourceSorbate = "T. Underhill, Making Better Wines, sorbate table; beyond 
 // UsualSorbicAcid and is less sure. Error: *units.RangeError. Source: T.
 // Underhill, Making Better Wines. Advice, not a guarantee.
 func SorbicAcidNeeded(s units.Strength, pH float64) (units.Concentration, error) {
-	if err := first(units.Check("strength", float64(s), 10, 14, "% vol", sourceSorbate),
+	if err := check.First(units.Check("strength", float64(s), 10, 14, "% vol", sourceSorbate),
 		units.Check("pH", pH, 3.1, 3.5, "", sourceSorbate)); err != nil {
 		return 0, err
 	}
-	ml := bilinear(sorbateTable[:], float64(s)-10, (pH-3.1)*10)
-	return units.Concentration(ml * 30 / 1000 * sorbicShare), nil
+	ml := table.Bilinear(sorbateTable[:], float64(s)-10, (pH-3.1)*10)
+	return units.Concentration(ml * 30 / 1000 * molar.SorbicOfSorbate), nil
 }
+
+// sorbicSoluble is g/L by % vol at pH 3.1: Food Additives Data Book, p. 733.
+var sorbicSoluble = [][2]float64{{0, 1.5}, {5, 1.6}, {20, 2.9}}
 
 // SorbicAcidSoluble is the sorbic acid that stays dissolved, as the acid and
 // its salt together: 1.5, 1.6 and 2.9 g/L at 0, 5 and 20 % ethanol and pH 3.1
@@ -68,16 +72,12 @@ func SorbicAcidNeeded(s units.Strength, pH float64) (units.Concentration, error)
 // by its pK of 4.76. Domain: 0 to 20 % vol, pH 2.5 to 4.5. Error:
 // *units.RangeError.
 func SorbicAcidSoluble(s units.Strength, pH float64) (units.Concentration, error) {
-	if err := first(units.Check("strength", float64(s), 0, 20, "% vol", fadb),
+	if err := check.First(units.Check("strength", float64(s), 0, 20, "% vol", fadb),
 		units.Check("pH", pH, minSO2PH, maxSO2PH, "", "must and wine")); err != nil {
 		return 0, err
 	}
-	soluble := 1.5 + 0.1*float64(s)/5
-	if s > 5 {
-		soluble = 1.6 + 1.3*(float64(s)-5)/15
-	}
 	const pK = 4.76
-	return units.Concentration(soluble * (1 + pow10(pH-pK)) / (1 + pow10(3.1-pK))), nil
+	return units.Concentration(table.Linear(sorbicSoluble, float64(s)) * (1 + molar.Pow10(pH-pK)) / (1 + molar.Pow10(3.1-pK))), nil
 }
 
 // A Note is a sentence that belongs to a result, with what it rests on.

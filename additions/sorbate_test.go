@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.org/mutage/internal/handbook"
+	"example.org/mutage/internal/molar"
 	"example.org/mutage/units"
 )
 
@@ -50,7 +51,7 @@ func TestSorbateWorkedExamples(t *testing.T) {
 		t.Fatal(err)
 	}
 	c.Printed(float64(gal), "1", "Purdue, g/gal")
-	c.Printed(100*sorbicShare, "74.64", "OIV Codex, % sorbic acid in the salt")
+	c.Printed(100*molar.SorbicOfSorbate, "74.64", "OIV Codex, % sorbic acid in the salt")
 	for _, x := range []struct {
 		s       units.Strength
 		printed string

@@ -5,6 +5,7 @@ import (
 
 	"example.org/mutage/abv"
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/internal/liquid"
 	"example.org/mutage/internal/solve"
@@ -38,7 +39,7 @@ func addition(before liquid.Masses, g float64, v units.Volume, s Sweetener) (Sug
 // mustMasses is a sucrose solution of this gravity and volume.
 func mustMasses(from gravity.SG, v units.Volume) (liquid.Masses, error) {
 	share, err := from.Plato()
-	if err := first(err, checkVessel(v)); err != nil {
+	if err := check.First(err, check.Vessel(v)); err != nil {
 		return liquid.Masses{}, err
 	}
 	return liquid.OfSucrose(float64(from), float64(share)/100, float64(v)), nil
@@ -46,7 +47,7 @@ func mustMasses(from gravity.SG, v units.Volume) (liquid.Masses, error) {
 
 // wineMasses is v of a liquid of this strength and extract; its Gravity is ignored.
 func wineMasses(wine abv.Composition, v units.Volume) (liquid.Masses, error) {
-	if err := checkVessel(v); err != nil {
+	if err := check.Vessel(v); err != nil {
 		return liquid.Masses{}, err
 	}
 	litre, err := liquid.PerLitre(wine.Strength, wine.Extract)
@@ -68,7 +69,7 @@ func RaiseGravity(from, to gravity.SG, v units.Volume) (SugarAddition, error) {
 func RaiseGravityWith(s Sweetener, from, to gravity.SG, v units.Volume) (SugarAddition, error) {
 	before, err := mustMasses(from, v)
 	wanted, err2 := to.Plato()
-	if err := first(err, err2, s.check(), units.Check("gravity wanted", float64(to), float64(from), density.HeaviestGravity, "", "a sweetener raises the gravity")); err != nil {
+	if err := check.First(err, err2, s.check(), units.Check("gravity wanted", float64(to), float64(from), density.HeaviestGravity, "", "a sweetener raises the gravity")); err != nil {
 		return SugarAddition{}, err
 	}
 	b := float64(wanted) / 100
@@ -83,7 +84,7 @@ func RaiseGravityWith(s Sweetener, from, to gravity.SG, v units.Volume) (SugarAd
 // dry sugar, 0 to 1e10 g. Domain, accuracy and error as RaiseGravity.
 func AddSugar(from gravity.SG, v units.Volume, sugar units.Mass) (gravity.SG, units.Volume, error) {
 	before, err := mustMasses(from, v)
-	if err := first(err, checkMass(sugar)); err != nil {
+	if err := check.First(err, check.Weighed(sugar)); err != nil {
 		return 0, 0, err
 	}
 	a, err := addition(before, float64(sugar), v, Sucrose)
@@ -95,7 +96,7 @@ func AddSugar(from gravity.SG, v units.Volume, sugar units.Mass) (gravity.SG, un
 // RaiseGravity.
 func AddInPortions(from gravity.SG, v units.Volume, sugar units.Mass, n int) ([]SugarAddition, error) {
 	before, err := mustMasses(from, v)
-	if err := first(err, checkMass(sugar), units.Check("number of portions", float64(n), 1, 100, "", bound)); err != nil {
+	if err := check.First(err, check.Weighed(sugar), units.Check("number of portions", float64(n), 1, 100, "", check.Bound)); err != nil {
 		return nil, err
 	}
 	steps, portion, held := make([]SugarAddition, n), float64(sugar)/float64(n), v
@@ -114,7 +115,7 @@ func AddInPortions(from gravity.SG, v units.Volume, sugar units.Mass, n int) ([]
 // *units.RangeError.
 func Sweeten(wine abv.Composition, v units.Volume, s Sweetener, m units.Mass) (SugarAddition, error) {
 	before, err := wineMasses(wine, v)
-	if err := first(err, s.check(), checkMass(m)); err != nil {
+	if err := check.First(err, s.check(), check.Weighed(m)); err != nil {
 		return SugarAddition{}, err
 	}
 	return addition(before, float64(m), v, s)

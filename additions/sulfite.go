@@ -3,6 +3,9 @@ package additions
 import (
 	"math"
 
+	"example.org/mutage/internal/check"
+	"example.org/mutage/internal/molar"
+	"example.org/mutage/internal/table"
 	"example.org/mutage/units"
 )
 
@@ -27,11 +30,11 @@ const sourcePKT = "OIV-MA-AS323-04C, Table 1"
 // *units.RangeError. Source: OIV-MA-AS323-04C, Table 1, where wine then gets
 // the correction of InWine.
 func SO2PK(s units.Strength, t units.Temperature) (float64, error) {
-	if err := first(units.Check("strength", float64(s), 0, 15, "% vol", sourcePKT),
+	if err := check.First(units.Check("strength", float64(s), 0, 15, "% vol", sourcePKT),
 		units.Check("temperature", t.Celsius(), 20, 40, "C", sourcePKT)); err != nil {
 		return 0, err
 	}
-	return bilinear(pktTable[:], float64(s)/5, (t.Celsius()-20)/5), nil
+	return table.Bilinear(pktTable[:], float64(s)/5, (t.Celsius()-20)/5), nil
 }
 
 // WineIonicStrength is the mean of wine that the OIV method assumes, mol/L.
@@ -43,11 +46,11 @@ const WineIonicStrength = 0.038
 // Hueckel for water at 25 C, are from memory; the correction of 0.083 for wine
 // is good to about 0.02. Domain: I 0 to 0.2. Error: *units.RangeError.
 func InWine(pKT, ionicStrength float64) (float64, error) {
-	if err := first(checkPK(pKT), units.Check("ionic strength", ionicStrength, 0, 0.2, "mol/L", bound)); err != nil {
+	if err := check.First(checkPK(pKT), units.Check("ionic strength", ionicStrength, 0, 0.2, "mol/L", check.Bound)); err != nil {
 		return 0, err
 	}
 	root := math.Sqrt(ionicStrength)
-	return pKT - debyeHueckel*root/(1+root), nil
+	return pKT - molar.DebyeHueckel*root/(1+root), nil
 }
 
 const (
@@ -55,10 +58,12 @@ const (
 	maxSO2             units.Concentration = 10
 )
 
-func checkPK(pK float64) error { return units.Check("pK of sulfurous acid", pK, 1, 3.5, "", bound) }
+func checkPK(pK float64) error {
+	return units.Check("pK of sulfurous acid", pK, 1, 3.5, "", check.Bound)
+}
 
 func checkSO2(quantity string, c units.Concentration, pH, pK float64) error {
-	return first(checkLevel(quantity, c, maxSO2), units.Check("pH", pH, minSO2PH, maxSO2PH, "", "must and wine"), checkPK(pK))
+	return check.First(check.Level(quantity, c, maxSO2), units.Check("pH", pH, minSO2PH, maxSO2PH, "", "must and wine"), checkPK(pK))
 }
 
 // MolecularSO2 is the part of the free SO2 that acts on yeast: free / (1 +
@@ -68,7 +73,7 @@ func MolecularSO2(free units.Concentration, pH, pK float64) (units.Concentration
 	if err := checkSO2("free SO2", free, pH, pK); err != nil {
 		return 0, err
 	}
-	return free / units.Concentration(1+pow10(pH-pK)), nil
+	return free / units.Concentration(1+molar.Pow10(pH-pK)), nil
 }
 
 // FreeSO2For is the free SO2 that holds so much molecular SO2: the inverse of
@@ -77,7 +82,7 @@ func FreeSO2For(molecular units.Concentration, pH, pK float64) (units.Concentrat
 	if err := checkSO2("molecular SO2", molecular, pH, pK); err != nil {
 		return 0, err
 	}
-	return molecular * units.Concentration(1+pow10(pH-pK)), nil
+	return molecular * units.Concentration(1+molar.Pow10(pH-pK)), nil
 }
 
 // SO2ByTitration is SO2 from a titration with iodine (Ripper) or, after
@@ -85,8 +90,8 @@ func FreeSO2For(molecular units.Concentration, pH, pK float64) (units.Concentrat
 // Iodine also takes what else reduces: coloured wines read high. Domain and
 // error as Titrate. 1 mL of 0.1 N iodine is 5.558 mg K2S2O5 (JECFA), 3.203 mg SO2.
 func SO2ByTitration(titrant units.Volume, normality float64, sample units.Volume) (units.Concentration, error) {
-	n, err := titrated(titrant, normality, sample)
-	return units.Concentration(n * molarSO2 / 2), err
+	n, err := molar.Titrated(titrant, normality, sample)
+	return units.Concentration(n * molar.SO2Equivalent), err
 }
 
 // Share of the total that is free: 35 % in turbid or sweet wine to 75 % in
@@ -99,7 +104,7 @@ const (
 // FreeFromTotal is the range of free SO2 that a total may leave: 35 to 75 %.
 // Domain: 0 to 10 g/L. Error: *units.RangeError.
 func FreeFromTotal(total units.Concentration) (low, high units.Concentration, err error) {
-	if err := checkLevel("total SO2", total, maxSO2); err != nil {
+	if err := check.Level("total SO2", total, maxSO2); err != nil {
 		return 0, 0, err
 	}
 	return freeShareLow * total, freeShareHigh * total, nil
@@ -110,7 +115,7 @@ func FreeFromTotal(total units.Concentration) (low, high units.Concentration, er
 // that for a sweet one. Take the lower, wait a day, measure again. Domain:
 // 0 to 10 g/L, wanted at least present. Error: *units.RangeError.
 func SO2ToAdd(wanted, present units.Concentration) (low, high units.Concentration, err error) {
-	if err := first(checkLevel("free SO2", present, maxSO2),
+	if err := check.First(check.Level("free SO2", present, maxSO2),
 		units.Check("free SO2 wanted", float64(wanted), float64(present), float64(maxSO2), "g/L", "at least what is there")); err != nil {
 		return 0, 0, err
 	}

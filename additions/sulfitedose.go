@@ -1,12 +1,9 @@
 package additions
 
-import "example.org/mutage/units"
-
-// Sum of atomic weights, for which the OIV Codex prints 64.07; FAO/WHO JECFA,
-// Potassium metabisulfite (53rd JECFA 1999, FNP 52 Add. 7).
-const (
-	molarSO2           = 64.066
-	molarMetabisulfite = 222.33
+import (
+	"example.org/mutage/internal/check"
+	"example.org/mutage/internal/molar"
+	"example.org/mutage/units"
 )
 
 // A Sulfite is a salt that carries SO2; SO2 is its share by formula.
@@ -19,13 +16,13 @@ type Sulfite struct {
 // Sulfites. K2S2O5 has 57.6 % by formula; 50 % is a practical allowance for
 // old or damp salt: give the purity.
 var (
-	PotassiumMetabisulfite = Sulfite{"potassium metabisulfite", 2 * molarSO2 / molarMetabisulfite, "molar mass: FAO/WHO JECFA (53rd JECFA 1999)"}
-	SodiumMetabisulfite    = Sulfite{"sodium metabisulfite", 2 * molarSO2 / 190.11, "molar mass from memory"}
+	PotassiumMetabisulfite = Sulfite{"potassium metabisulfite", molar.SO2OfMetabisulfite, "molar mass: FAO/WHO JECFA (53rd JECFA 1999)"}
+	SodiumMetabisulfite    = Sulfite{"sodium metabisulfite", 2 * molar.SulfurDioxide / 190.11, "molar mass from memory"}
 	PotassiumBisulfite     = Sulfite{"potassium bisulfite", 0.533, "OIV Codex COEI-1-POTBIS (Oeno 38/2000)"}
 )
 
 func (s Sulfite) check(purity float64) error {
-	return first(units.Check("SO2 in the salt", s.SO2, 0.1, 0.7, "", bound), units.Check("purity", purity, 0.5, 1, "", "wine grade is 0.95 or more"))
+	return check.First(units.Check("SO2 in the salt", s.SO2, 0.1, 0.7, "", check.Bound), units.Check("purity", purity, 0.5, 1, "", "wine grade is 0.95 or more"))
 }
 
 // Dose is the salt of this purity (1 is pure) that adds so much SO2 to v.
@@ -33,7 +30,7 @@ func (s Sulfite) check(purity float64) error {
 // *units.RangeError. The dust hurts eyes and lungs, acid drives SO2 out of it,
 // and some people with asthma must not have it: see Cautions.
 func (s Sulfite) Dose(so2 units.Concentration, v units.Volume, purity float64) (units.Mass, error) {
-	if err := first(checkLevel("SO2 to add", so2, maxSO2), checkVolume(v), s.check(purity)); err != nil {
+	if err := check.First(check.Level("SO2 to add", so2, maxSO2), check.Treated(v), s.check(purity)); err != nil {
 		return 0, err
 	}
 	return units.Mass(float64(so2) * float64(v) / (s.SO2 * purity)), nil
@@ -42,11 +39,11 @@ func (s Sulfite) Dose(so2 units.Concentration, v units.Volume, purity float64) (
 // Adds is the SO2 that a weighed salt adds to v: the inverse of Dose. Domain: up
 // to 10 g/L, volume above 0, purity 0.5 to 1. Error: *units.RangeError.
 func (s Sulfite) Adds(m units.Mass, v units.Volume, purity float64) (units.Concentration, error) {
-	if err := first(checkMass(m), checkVessel(v), s.check(purity)); err != nil {
+	if err := check.First(check.Weighed(m), check.Vessel(v), s.check(purity)); err != nil {
 		return 0, err
 	}
 	c := units.Concentration(float64(m) / float64(v) * s.SO2 * purity)
-	if err := checkLevel("SO2 added", c, maxSO2); err != nil {
+	if err := check.Level("SO2 added", c, maxSO2); err != nil {
 		return 0, err
 	}
 	return c, nil
@@ -63,14 +60,14 @@ func Metabisulfite(so2 units.Concentration, v units.Volume) (units.Mass, error) 
 // K2S2O5 made up to a litre with water.
 const (
 	FivePercentSO2          units.Concentration = 50
-	TenPercentMetabisulfite units.Concentration = 100 * 2 * molarSO2 / molarMetabisulfite
+	TenPercentMetabisulfite units.Concentration = 100 * molar.SO2OfMetabisulfite
 )
 
 // SulfiteSolution is the volume of a solution of so many g SO2 per litre that
 // adds so much SO2 to v. Domain: solution 1 to 250 g/L; else, and error, as
 // Metabisulfite.
 func SulfiteSolution(so2 units.Concentration, v units.Volume, solution units.Concentration) (units.Volume, error) {
-	if err := first(checkLevel("SO2 to add", so2, maxSO2), checkVolume(v), checkSolution(solution)); err != nil {
+	if err := check.First(check.Level("SO2 to add", so2, maxSO2), check.Treated(v), checkSolution(solution)); err != nil {
 		return 0, err
 	}
 	return v * units.Volume(so2/solution), nil
@@ -80,16 +77,16 @@ func SulfiteSolution(so2 units.Concentration, v units.Volume, solution units.Con
 // brings in is counted. The inverse of SulfiteSolution but for that. Domain: up
 // to 10 g/L, volume above 0, solution 1 to 250 g/L. Error: *units.RangeError.
 func SolutionAdds(pour, v units.Volume, solution units.Concentration) (units.Concentration, error) {
-	if err := first(checkVolume(pour), checkVessel(v), checkSolution(solution)); err != nil {
+	if err := check.First(check.Treated(pour), check.Vessel(v), checkSolution(solution)); err != nil {
 		return 0, err
 	}
 	c := solution * units.Concentration(pour/(v+pour))
-	if err := checkLevel("SO2 added", c, maxSO2); err != nil {
+	if err := check.Level("SO2 added", c, maxSO2); err != nil {
 		return 0, err
 	}
 	return c, nil
 }
 
 func checkSolution(c units.Concentration) error {
-	return units.Check("SO2 in the solution", float64(c), 1, 250, "g/L", bound)
+	return units.Check("SO2 in the solution", float64(c), 1, 250, "g/L", check.Bound)
 }

@@ -4,21 +4,10 @@ import (
 	"fmt"
 
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/check"
+	"example.org/mutage/internal/molar"
 	"example.org/mutage/units"
 )
-
-// Molar masses in g/mol that sugar and its fermentation rest on. Sucrose: CRC
-// Handbook, 102nd ed.; the others from memory (sums of atomic weights).
-const (
-	molarSucrose = 342.296
-	molarHexose  = 180.156
-	molarWater   = 18.015
-	molarEthanol = 46.068
-	molarCO2     = 44.010
-)
-
-// Gram of glucose and fructose from a gram of sucrose: it takes up water.
-const inversion = 2 * molarHexose / molarSucrose
 
 // A Sweetener is what goes in: its extract, its fermentable sugar, and water
 // for the rest.
@@ -32,22 +21,20 @@ type Sweetener struct {
 // Sweeteners of fixed composition. Honey has at most 20 % water and at least
 // 60 % glucose and fructose by law; both limits stand here, a label is better.
 var (
-	Sucrose            = Sweetener{"sucrose", 1, inversion, "molar masses, CRC Handbook 102nd ed."}
+	Sucrose            = Sweetener{"sucrose", 1, molar.Inversion, "molar masses, CRC Handbook 102nd ed."}
 	Dextrose           = Sweetener{"dextrose, anhydrous", 1, 1, "molar mass, from memory"}
-	DextroseHydrate    = Sweetener{"dextrose monohydrate", dextroseShare, dextroseShare, "one water per dextrose: Sugar products regulations (Wales) 2003/3047"}
+	DextroseHydrate    = Sweetener{"dextrose monohydrate", molar.HexoseInHydrate, molar.HexoseInHydrate, "one water per dextrose: Sugar products regulations (Wales) 2003/3047"}
 	HoneyAtLegalLimits = Sweetener{"honey", 0.80, 0.60, "Directive 2001/110/EC, Annex II"}
 )
-
-const dextroseShare = molarHexose / (molarHexose + molarWater)
 
 // Syrup is a syrup of the given Brix, sucrose in water. Domain 1 to 85 Brix
 // (sold syrups; the legal least for sugar solution is 62: Directive
 // 2001/111/EC). Error: *units.RangeError.
 func Syrup(brix gravity.Brix) (Sweetener, error) {
-	if err := units.Check("Brix of the syrup", float64(brix), 1, 85, "Bx", bound); err != nil {
+	if err := units.Check("Brix of the syrup", float64(brix), 1, 85, "Bx", check.Bound); err != nil {
 		return Sweetener{}, err
 	}
-	return Sweetener{fmt.Sprintf("sucrose syrup of %.4g Bx", float64(brix)), float64(brix) / 100, float64(brix) / 100 * inversion, "as stated"}, nil
+	return Sweetener{fmt.Sprintf("sucrose syrup of %.4g Bx", float64(brix)), float64(brix) / 100, float64(brix) / 100 * molar.Inversion, "as stated"}, nil
 }
 
 // InvertSyrup is a syrup of glucose and fructose, or concentrated juice, of the
@@ -62,15 +49,15 @@ func InvertSyrup(brix gravity.Brix) (Sweetener, error) {
 }
 
 func (s Sweetener) check() error {
-	return first(units.Check("extract share of a sweetener", s.Extract, 0.01, 1, "", ""),
-		units.Check("hexose share of a sweetener", s.Hexose, 0, s.Extract*inversion*(1+1e-9), "", "all extract as sucrose, inverted"))
+	return check.First(units.Check("extract share of a sweetener", s.Extract, 0.01, 1, "", ""),
+		units.Check("hexose share of a sweetener", s.Hexose, 0, s.Extract*molar.Inversion*(1+1e-9), "", "all extract as sucrose, inverted"))
 }
 
 // LegalIncrease is the volume that dry sugar adds in US accounting: one gallon
 // for 13.5 lb, 0.618 L/kg (27 CFR 24.181). The density model gives 0.616 to
 // 0.623 L/kg. Domain: mass 0 to 1e10 g. Error: *units.RangeError.
 func LegalIncrease(sugar units.Mass) (units.Volume, error) {
-	if err := checkMass(sugar); err != nil {
+	if err := check.Weighed(sugar); err != nil {
 		return 0, err
 	}
 	return units.Volume(sugar.In(13.5*units.Pound)) * units.USGallon, nil

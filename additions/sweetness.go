@@ -1,7 +1,11 @@
 package additions
 
 import (
+	_ "embed"
+
 	"example.org/mutage/abv"
+	"example.org/mutage/internal/check"
+	"example.org/mutage/internal/table"
 	"example.org/mutage/units"
 )
 
@@ -15,6 +19,9 @@ type SweetnessClass struct {
 	Evidence           Evidence
 }
 
+//go:embed data/sweetness.csv
+var sweetnessTable string
+
 // openEnd stands where a class has no upper end: no liquid is so sweet or dense.
 const openEnd = 2000
 
@@ -22,10 +29,10 @@ const openEnd = 2000
 // one can be written as a value.
 func SweetnessClasses() []SweetnessClass {
 	var out []SweetnessClass
-	for _, r := range load("sweetness.csv") {
-		c := SweetnessClass{Name: r["class"], Jurisdiction: r["jurisdiction"], Source: r["source"], Evidence: r.evidence()}
+	for _, r := range table.Parse(sweetnessTable) {
+		c := SweetnessClass{Name: r["class"], Jurisdiction: r["jurisdiction"], Source: r["source"], Evidence: Evidence(r.Evidence())}
 		for i, bound := range []string{"from", "to"} {
-			x := r.number(bound, []float64{0, openEnd}[i])
+			x := r.Number(bound, []float64{0, openEnd}[i])
 			if r["unit"] == "kg/m3" {
 				c.Density[i] = units.Density(x)
 			} else {
@@ -43,7 +50,7 @@ func SweetnessClasses() []SweetnessClass {
 // is sweeter than the class or the sweetener cannot reach it.
 func SweetenTo(c SweetnessClass, wine abv.Composition, v units.Volume, s Sweetener) (SugarAddition, error) {
 	before, err := wineMasses(wine, v)
-	if err := first(err, s.check()); err != nil {
+	if err := check.First(err, s.check()); err != nil {
 		return SugarAddition{}, err
 	}
 	now := before.Mass() / float64(v)

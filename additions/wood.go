@@ -1,6 +1,9 @@
 package additions
 
-import "example.org/mutage/units"
+import (
+	"example.org/mutage/internal/check"
+	"example.org/mutage/units"
+)
 
 // BarrelSurface is the wetted wood of a 225 L barrel in cm2 per litre: 91, as
 // five pairs of chip surface and dose of one study imply (Technical University
@@ -20,9 +23,9 @@ var OakChips = Wood{"oak chips", 38}
 // Block is wood cut to a block, stave or cube, by its dry mass and its sides
 // in cm. Domain: mass above 0, sides 0.05 to 300 cm. Error: *units.RangeError.
 func Block(name string, m units.Mass, a, b, c float64) (Wood, error) {
-	err := units.Check("mass of the block", float64(m), 1e-3, 1e6, "g", bound)
+	err := units.Check("mass of the block", float64(m), 1e-3, 1e6, "g", check.Bound)
 	for _, side := range []float64{a, b, c} {
-		err = first(err, units.Check("side of the block", side, 0.05, 300, "cm", bound))
+		err = check.First(err, units.Check("side of the block", side, 0.05, 300, "cm", check.Bound))
 	}
 	if err != nil {
 		return Wood{}, err
@@ -44,7 +47,7 @@ type WoodDosed struct {
 // strength 0 to 100, surface 0.1 to 500 cm2/g. Error: *units.RangeError. Time
 // does as much as dose: see Practices("wood").
 func WoodDose(share float64, v units.Volume, strength units.Strength, w Wood) (WoodDosed, error) {
-	if err := first(units.Check("share of a barrel's surface", share, 0, 5, "", bound), w.check()); err != nil {
+	if err := check.First(units.Check("share of a barrel's surface", share, 0, 5, "", check.Bound), w.check()); err != nil {
 		return WoodDosed{}, err
 	}
 	return Wooded(units.Mass(share*BarrelSurface*float64(v)/w.Surface), v, strength, w)
@@ -53,8 +56,8 @@ func WoodDose(share float64, v units.Volume, strength units.Strength, w Wood) (W
 // Wooded is what a weighed wood amounts to in v of wine: the way back. Domain:
 // up to 200 g/L, volume above 0; else, and error, as WoodDose.
 func Wooded(m units.Mass, v units.Volume, strength units.Strength, w Wood) (WoodDosed, error) {
-	if err := first(checkMass(m), checkVessel(v), w.check(), units.Check("strength", float64(strength), 0, 100, "% vol", ""),
-		checkLevel("wood in the wine", units.Concentration(float64(m)/float64(v)), 200)); err != nil {
+	if err := check.First(check.Weighed(m), check.Vessel(v), w.check(), units.Check("strength", float64(strength), 0, 100, "% vol", ""),
+		check.Level("wood in the wine", units.Concentration(float64(m)/float64(v)), 200)); err != nil {
 		return WoodDosed{}, err
 	}
 	surface := float64(m) * w.Surface / float64(v)
@@ -65,5 +68,5 @@ func Wooded(m units.Mass, v units.Volume, strength units.Strength, w Wood) (Wood
 }
 
 func (w Wood) check() error {
-	return units.Check("surface of the wood", w.Surface, 0.1, 500, "cm2/g", bound)
+	return units.Check("surface of the wood", w.Surface, 0.1, 500, "cm2/g", check.Bound)
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.org/mutage/abv"
+	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/internal/liquid"
 	"example.org/mutage/units"
@@ -108,8 +109,8 @@ func (c Component) name() string {
 
 // perLitre checks the component and gives its masses per litre at 20 C.
 func (c *Component) perLitre() (liquid.Masses, error) {
-	if !(c.Volume >= 0 && c.Volume <= maxVolume) {
-		return liquid.Masses{}, &units.RangeError{Quantity: "volume of " + c.name(), Value: float64(c.Volume), Max: maxVolume, Unit: "L"}
+	if !(c.Volume >= 0 && c.Volume <= check.MostVolume) {
+		return liquid.Masses{}, &units.RangeError{Quantity: "volume of " + c.name(), Value: float64(c.Volume), Max: check.MostVolume, Unit: "L"}
 	}
 	if !(c.Cost >= 0 && c.Cost <= 1e12) {
 		return liquid.Masses{}, units.Check("cost of "+c.name(), c.Cost, 0, 1e12, "per L", "")
@@ -125,9 +126,6 @@ func (c *Component) perLitre() (liquid.Masses, error) {
 	}
 	return m, nil
 }
-
-// No cellar holds more, and sums of what is below stay finite.
-const maxVolume = 1e12
 
 // contents are the solutes by Solute.
 func (c *Component) contents() [solutes]units.Concentration {

@@ -3,6 +3,7 @@ package blend
 import (
 	"math"
 
+	"example.org/mutage/internal/check"
 	"example.org/mutage/units"
 )
 
@@ -35,7 +36,7 @@ func Fortify(base, spirit Component, target units.Strength) (Fortification, erro
 // Volume is the stock at hand; zero means as much as is needed. Domain: total
 // above 0 to 1e12 L. Errors as Fortify.
 func FortifyTo(total units.Volume, base, spirit Component, target units.Strength) (Fortification, error) {
-	if err := units.Check("volume to fill", float64(total), 1e-9, maxVolume, "L", ""); err != nil {
+	if err := units.Check("volume to fill", float64(total), 1e-9, check.MostVolume, "L", ""); err != nil {
 		return Fortification{}, err
 	}
 	return meet(duo{base: base, other: spirit, want: WantStrength(target), total: float64(total)})
@@ -58,7 +59,7 @@ func DiluteTo(base, weaker Component, target units.Strength) (Fortification, err
 
 func addTo(base, other Component, want Want, room float64) (Fortification, error) {
 	if base.Volume == 0 {
-		return Fortification{}, &units.RangeError{Quantity: "volume of " + base.name(), Min: 1e-9, Max: maxVolume, Unit: "L"}
+		return Fortification{}, &units.RangeError{Quantity: "volume of " + base.name(), Min: 1e-9, Max: check.MostVolume, Unit: "L"}
 	}
 	return meet(duo{base: base, other: other, want: want, room: room})
 }

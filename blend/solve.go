@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/liquid"
 	"example.org/mutage/units"
 )
@@ -62,7 +63,7 @@ func pose(total units.Volume, cs []Component, wants []Want) (*problem, error) {
 		return nil, &units.RangeError{Quantity: "number of components", Value: float64(len(cs)), Min: 1, Max: maxComponents}
 	}
 	if p.total != 0 {
-		if err := units.Check("total volume", p.total, 1e-9, maxVolume, "L", ""); err != nil {
+		if err := units.Check("total volume", p.total, 1e-9, check.MostVolume, "L", ""); err != nil {
 			return nil, err
 		}
 	}
@@ -88,12 +89,12 @@ func pose(total units.Volume, cs []Component, wants []Want) (*problem, error) {
 			return nil, fmt.Errorf("%v beside a total volume or another such want: the size of the blend is set twice", w)
 		}
 		if cs[w.index].Volume == 0 {
-			return nil, &units.RangeError{Quantity: "volume of " + cs[w.index].name() + ", all of which is wanted", Min: 1e-9, Max: maxVolume, Unit: "L"}
+			return nil, &units.RangeError{Quantity: "volume of " + cs[w.index].name() + ", all of which is wanted", Min: 1e-9, Max: check.MostVolume, Unit: "L"}
 		}
 		p.whole = w.index
 	}
 	if p.total == 0 && p.whole < 0 {
-		return nil, &units.RangeError{Quantity: "total volume (or a want for all of a component)", Min: 1e-9, Max: maxVolume, Unit: "L"}
+		return nil, &units.RangeError{Quantity: "total volume (or a want for all of a component)", Min: 1e-9, Max: check.MostVolume, Unit: "L"}
 	}
 	return p, nil
 }

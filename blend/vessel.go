@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/liquid"
 	"example.org/mutage/units"
 )
@@ -22,7 +23,7 @@ func (v Vessel) Room() (units.Volume, error) {
 		x     units.Volume
 		least float64
 	}{{"size of the vessel", v.Size, 1e-9}, {"headspace", v.Headspace, 0}, {"volume of wood and lees", v.Displaced, 0}} {
-		if err := units.Check(q.name, float64(q.x), q.least, maxVolume, "L", ""); err != nil {
+		if err := units.Check(q.name, float64(q.x), q.least, check.MostVolume, "L", ""); err != nil {
 			return 0, err
 		}
 	}
@@ -75,7 +76,7 @@ func TopUp(there, with Component, to units.Volume) (Fortification, error) {
 	if d.o, err = d.other.perLitre(); err != nil {
 		return Fortification{}, err
 	}
-	if err := units.Check("volume to top up to", float64(to), max(1e-9, float64(there.Volume)), maxVolume, "L", ""); err != nil {
+	if err := units.Check("volume to top up to", float64(to), max(1e-9, float64(there.Volume)), check.MostVolume, "L", ""); err != nil {
 		return Fortification{}, err
 	}
 	add, err := filling(liquid.Masses{}.Plus(d.b, float64(there.Volume)), d.o, float64(to))
@@ -122,7 +123,7 @@ type Bottle struct {
 // size, and says what remains. At most a million bottles. Error:
 // *units.RangeError.
 func Bottles(v units.Volume, sizes ...units.Volume) (plan []Bottle, rest units.Volume, err error) {
-	if err := units.Check("volume to bottle", float64(v), 0, maxVolume, "L", ""); err != nil {
+	if err := check.Volume("volume to bottle", v); err != nil {
 		return nil, 0, err
 	}
 	sizes = slices.Clone(sizes)
@@ -130,7 +131,7 @@ func Bottles(v units.Volume, sizes ...units.Volume) (plan []Bottle, rest units.V
 	slices.Reverse(sizes)
 	rest = v
 	for _, size := range sizes {
-		if err := units.Check("bottle size", float64(size), 1e-3, maxVolume, "L", ""); err != nil {
+		if err := units.Check("bottle size", float64(size), 1e-3, check.MostVolume, "L", ""); err != nil {
 			return nil, 0, err
 		}
 		n := float64(rest/size) + 1e-9 // a bottle that lacks a billionth is full

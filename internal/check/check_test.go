@@ -1,0 +1,51 @@
+package check
+
+import (
+	"errors"
+	"math"
+	"testing"
+
+	"example.org/mutage/internal/density"
+	"example.org/mutage/units"
+)
+
+func TestEveryCheckHasTwoSides(t *testing.T) {
+	for name, c := range map[string]struct {
+		of        func(x float64) error
+		good, bad []float64
+	}{
+		"Volume":     {func(x float64) error { return Volume("v", units.Volume(x)) }, []float64{0, 1e12}, []float64{-1, 1e13}},
+		"Must":       {func(x float64) error { return Must(units.Volume(x)) }, []float64{1e-6, 1e12}, []float64{0, 1e13}},
+		"Mass":       {func(x float64) error { return Mass("m", units.Mass(x)) }, []float64{0, 1e15}, []float64{-1, 1e16}},
+		"Treated":    {func(x float64) error { return Treated(units.Volume(x)) }, []float64{0, 1e7}, []float64{-1, 1e8}},
+		"Vessel":     {func(x float64) error { return Vessel(units.Volume(x)) }, []float64{1e-6, 1e7}, []float64{0, 1e8}},
+		"Weighed":    {func(x float64) error { return Weighed(units.Mass(x)) }, []float64{0, 1e10}, []float64{-1, 1e11}},
+		"Level":      {func(x float64) error { return Level("c", units.Concentration(x), 3) }, []float64{0, 3}, []float64{-1, 3.1}},
+		"Strength":   {func(x float64) error { return Strength("s", units.Strength(x)) }, []float64{0, 100}, []float64{-1, 101}},
+		"Equivalent": {Equivalent, []float64{1, 1000}, []float64{0.9, 1001}},
+		"Weakest":    {func(x float64) error { _, err := Weakest(units.Temperature(x)); return err }, []float64{-20, 40}, []float64{-21, 41}},
+		"Unfrozen":   {func(x float64) error { return Unfrozen(x, -4.5) }, []float64{0.1, 1}, []float64{0, 0.099}},
+	} {
+		for _, x := range c.good {
+			if err := c.of(x); err != nil {
+				t.Errorf("%s(%v): %v", name, x, err)
+			}
+		}
+		for _, x := range c.bad {
+			var outside *units.RangeError
+			if err := c.of(x); !errors.As(err, &outside) {
+				t.Errorf("%s(%v): %v", name, x, err)
+			}
+		}
+	}
+	if lo, err := Weakest(20); lo != 0 || err != nil {
+		t.Errorf("at 20 C: %v, %v", lo, err)
+	}
+	if err := Unfrozen(density.ByMass(40), units.Temperature(math.NaN())); err == nil {
+		t.Error("no temperature is taken")
+	}
+	one, two := errors.New("one"), errors.New("two")
+	if First(nil, one, two) != one || First(nil, nil) != nil {
+		t.Error("First")
+	}
+}
