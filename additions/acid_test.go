@@ -137,19 +137,19 @@ func TestAcidBothWays(t *testing.T) {
 	for _, a := range []Acid{Tartaric, Malic, Citric, Lactic, CitricMonohydrate, Succinic} {
 		m, err := RaiseTA(1.3, 19, a)
 		_, high, err2 := RaisedTA(m, 19, a)
-		if err != nil || err2 != nil || !near(float64(high), 1.3, 1e-12) {
+		if err != nil || err2 != nil || !handbook.Near(float64(high), 1.3, 1e-12) {
 			t.Errorf("%s: %v, %v, %v", a.Name, high, err, err2)
 		}
 	}
 	for _, k := range []Carbonate{PotassiumBicarbonate, PotassiumCarbonate, CalciumCarbonate} {
 		m, err := LowerTA(1.3, 19, k)
 		low, high, err2 := LoweredTA(m, 19, k)
-		if err != nil || err2 != nil || !near(float64(low), 1.3*k.Low, 1e-12) || !near(float64(high), 1.3*k.High, 1e-12) {
+		if err != nil || err2 != nil || !handbook.Near(float64(low), 1.3*k.Low, 1e-12) || !handbook.Near(float64(high), 1.3*k.High, 1e-12) {
 			t.Errorf("%s: %v to %v, %v, %v", k.Name, low, high, err, err2)
 		}
 	}
 	most, err := MostTartar(2, 1)
-	if err != nil || !near(float64(most.TartaricAcid), 2, 1e-12) || most.Potassium > 1 {
+	if err != nil || !handbook.Near(float64(most.TartaricAcid), 2, 1e-12) || most.Potassium > 1 {
 		t.Errorf("%+v, %v", most, err)
 	}
 	if _, err := RaiseTA(1, 1, Acid{}); err == nil {

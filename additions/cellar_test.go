@@ -23,14 +23,14 @@ func TestYeastAndNutrient(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c.Printed(n.In(mgL), "21", "100 mg/L DAP, mg/L N")
+	c.Printed(n.In(units.MilligramPerLitre), "21", "100 mg/L DAP, mg/L N")
 	most, err := NitrogenAdded(units.Mass(0.96), 1, DiammoniumPhosphate)
-	c.Except(most.In(mgL), "203", "US ceiling of 0.96 g/L DAP, mg/L N", "computed with 21.2 %; unrounded 21.21")
+	c.Except(most.In(units.MilligramPerLitre), "203", "US ceiling of 0.96 g/L DAP, mg/L N", "computed with 21.2 %; unrounded 21.21")
 	m, err2 := NutrientDose(n, 1, DiammoniumPhosphate)
-	if err != nil || err2 != nil || !near(float64(m), 0.1, 1e-12) {
+	if err != nil || err2 != nil || !handbook.Near(float64(m), 0.1, 1e-12) {
 		t.Errorf("%v, %v, %v", m, err, err2)
 	}
-	for _, hard := range []Pitching{must2(Pitch(1.130, 0, 10)), must2(Pitch(1.090, 12*mgL, 10))} {
+	for _, hard := range []Pitching{must2(Pitch(1.130, 0, 10)), must2(Pitch(1.090, 12*units.MilligramPerLitre, 10))} {
 		if !hard.Difficult || hard.Yeast != 5 || hard.Water > hard.MostWater {
 			t.Errorf("difficult juice: %+v", hard)
 		}
@@ -41,11 +41,11 @@ func TestYeastAndNutrient(t *testing.T) {
 		for _, s := range parts {
 			sum += s.Mass
 		}
-		if err != nil || !near(float64(sum), 9, 1e-12) || len(parts) != n {
+		if err != nil || !handbook.Near(float64(sum), 9, 1e-12) || len(parts) != n {
 			t.Errorf("%d stages: %v, %v", n, parts, err)
 		}
 	}
-	if w, err := NitrogenWanted(200, MediumNeed); err != nil || !near(w.In(mgL), 180, 1e-12) {
+	if w, err := NitrogenWanted(200, MediumNeed); err != nil || !handbook.Near(w.In(units.MilligramPerLitre), 180, 1e-12) {
 		t.Errorf("%v, %v", w, err)
 	}
 }
@@ -74,7 +74,7 @@ func TestWood(t *testing.T) {
 			}
 			c.Within(float64(d.Mass), r.Number("value"), 0.01*r.Number("value"), sample)
 			back, err := Wooded(d.Mass, 1, 12, Wood{sample, surface[sample] / 2})
-			if err != nil || !near(back.Barrels, 1, 1e-12) {
+			if err != nil || !handbook.Near(back.Barrels, 1, 1e-12) {
 				t.Errorf("%s: %+v, %v", sample, back, err)
 			}
 		}
@@ -84,7 +84,7 @@ func TestWood(t *testing.T) {
 		t.Errorf("%+v, %v", d, err)
 	}
 	cube, err := Block("cube", 10, 2, 2, 2)
-	if err != nil || !near(cube.Surface, 2.4, 1e-12) {
+	if err != nil || !handbook.Near(cube.Surface, 2.4, 1e-12) {
 		t.Errorf("%v, %v", cube, err)
 	}
 }
@@ -117,7 +117,7 @@ func TestLog(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	dose := must2(Metabisulfite(50*mgL, 4))
+	dose := must2(Metabisulfite(50*units.MilligramPerLitre, 4))
 	l := Log{
 		{When: at(0), Additive: LogPotassiumMetabisulfite, Mass: dose, Volume: 4},
 		{When: at(0), Additive: acid, Mass: must2(RaiseTA(2, 4, Malic)), Volume: 4},
@@ -135,8 +135,8 @@ func TestLog(t *testing.T) {
 		SorbicAcidLevel: 100,
 		AcidAdded:       1000,
 	} {
-		if !near(got[p].In(mgL), want, 1e-12) {
-			t.Errorf("%s: %v, want %v", p, got[p].In(mgL), want)
+		if !handbook.Near(got[p].In(units.MilligramPerLitre), want, 1e-12) {
+			t.Errorf("%s: %v, want %v", p, got[p].In(units.MilligramPerLitre), want)
 		}
 	}
 	l[3].When = at(-1)

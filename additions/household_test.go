@@ -42,7 +42,7 @@ func TestHouseholdWeights(t *testing.T) {
 		}
 		c.Printed(float64(m), r.Text("grams"), string(s)+", "+measure)
 		back, err := Spoons(s, m)
-		if err != nil || !near(float64(back.Volume), float64(v), 1e-12) {
+		if err != nil || !handbook.Near(float64(back.Volume), float64(v), 1e-12) {
 			t.Errorf("%s: %v g in %v, %v; want %v", s, m, back.Volume, err, v)
 		}
 	}
@@ -85,7 +85,7 @@ func TestSpooned(t *testing.T) {
 			last = m
 		}
 	}
-	if rows, err := GranulatedSugar.Measures(); err != nil || len(rows) != 2 || !near(float64(rows[1].BulkDensity), 845, 1e-3) {
+	if rows, err := GranulatedSugar.Measures(); err != nil || len(rows) != 2 || !handbook.Near(float64(rows[1].BulkDensity), 845, 1e-3) {
 		t.Errorf("%v, %v", rows, err)
 	}
 	_, err := Weigh("gunpowder", 1)
@@ -99,10 +99,10 @@ func TestPacket(t *testing.T) {
 	// A tablet of 0.44 g, all potassium metabisulfite: a made-up label.
 	tablet := Packet{"tablet", 0.44, 1}
 	salt, err := tablet.Holds(2)
-	if err != nil || !near(float64(salt), 0.88, 1e-12) {
+	if err != nil || !handbook.Near(float64(salt), 0.88, 1e-12) {
 		t.Errorf("two tablets hold %v, %v", salt, err)
 	}
-	if n, err := tablet.For(salt); err != nil || !near(n, 2, 1e-12) {
+	if n, err := tablet.For(salt); err != nil || !handbook.Near(n, 2, 1e-12) {
 		t.Errorf("%v tablets, %v", n, err)
 	}
 	if _, err := (Packet{}).For(1); err == nil {

@@ -39,12 +39,12 @@ func TestJudge(t *testing.T) {
 		{"the published stable one", Wine{Strength: 19.28, Sugar: 59}, StaysStill, map[string]Hold{"alcohol and sugar together": Strong, "alcohol": Weak}},
 		{"fortified cherry", Wine{Strength: 20, Sugar: 84}, StaysStill, map[string]Hold{"alcohol and sugar together": Strong, "alcohol": Strong}},
 		{"fortified, little spirit", Wine{Strength: 10.5, Sugar: 123}, WillFerment, nil},
-		{"stopped with sorbate, sulfite", Wine{Strength: 6.1, Sugar: 142, PH: 3.4, FreeSO2: 40 * mgL, Sorbate: 200 * mgL}, Doubtful, map[string]Hold{"sorbate with sulfite": Weak, "sulfite": Helps}},
-		{"stopped with sorbate alone", Wine{Strength: 6.1, Sugar: 142, PH: 3.4, Sorbate: 200 * mgL}, WillFerment, map[string]Hold{"sorbate with sulfite": None}},
-		{"sulfite alone", Wine{Strength: 6.1, Sugar: 142, PH: 3.4, FreeSO2: 40 * mgL}, WillFerment, map[string]Hold{"sulfite": Helps}},
-		{"table wine by the table", Wine{Strength: 12, Sugar: 20, PH: 3.3, FreeSO2: 30 * mgL, Sorbate: 90 * mgL}, StaysStill, map[string]Hold{"sorbate with sulfite": Strong}},
-		{"table wine, too little sorbate", Wine{Strength: 12, Sugar: 20, PH: 3.3, FreeSO2: 30 * mgL, Sorbate: 80 * mgL}, WillFerment, nil},
-		{"table wine, too little sulfite", Wine{Strength: 12, Sugar: 20, PH: 3.3, FreeSO2: 10 * mgL, Sorbate: 90 * mgL}, Doubtful, nil},
+		{"stopped with sorbate, sulfite", Wine{Strength: 6.1, Sugar: 142, PH: 3.4, FreeSO2: 40 * units.MilligramPerLitre, Sorbate: 200 * units.MilligramPerLitre}, Doubtful, map[string]Hold{"sorbate with sulfite": Weak, "sulfite": Helps}},
+		{"stopped with sorbate alone", Wine{Strength: 6.1, Sugar: 142, PH: 3.4, Sorbate: 200 * units.MilligramPerLitre}, WillFerment, map[string]Hold{"sorbate with sulfite": None}},
+		{"sulfite alone", Wine{Strength: 6.1, Sugar: 142, PH: 3.4, FreeSO2: 40 * units.MilligramPerLitre}, WillFerment, map[string]Hold{"sulfite": Helps}},
+		{"table wine by the table", Wine{Strength: 12, Sugar: 20, PH: 3.3, FreeSO2: 30 * units.MilligramPerLitre, Sorbate: 90 * units.MilligramPerLitre}, StaysStill, map[string]Hold{"sorbate with sulfite": Strong}},
+		{"table wine, too little sorbate", Wine{Strength: 12, Sugar: 20, PH: 3.3, FreeSO2: 30 * units.MilligramPerLitre, Sorbate: 80 * units.MilligramPerLitre}, WillFerment, nil},
+		{"table wine, too little sulfite", Wine{Strength: 12, Sugar: 20, PH: 3.3, FreeSO2: 10 * units.MilligramPerLitre, Sorbate: 90 * units.MilligramPerLitre}, Doubtful, nil},
 		{"dry", Wine{Strength: 12, Sugar: 1.5}, StaysStill, map[string]Hold{"no sugar left": Strong}},
 		{"between the thresholds", Wine{Strength: 14.5, Sugar: 130}, Doubtful, map[string]Hold{"alcohol and sugar together": Weak}},
 		{"strong, too dry for the test", Wine{Strength: 18.5, Sugar: 30}, Doubtful, map[string]Hold{"alcohol and sugar together": NotKnown}},
@@ -80,8 +80,8 @@ func TestJudgeMonotonic(t *testing.T) {
 	for strength := units.Strength(0); strength <= 24; strength++ {
 		for _, sugar := range []units.Concentration{60, 100, 200} {
 			last := -1
-			for free := units.Concentration(0); free <= 60*mgL; free += 5 * mgL {
-				v, err := Judge(Wine{Strength: strength, Sugar: sugar, PH: 3.4, FreeSO2: free, Sorbate: 200 * mgL})
+			for free := units.Concentration(0); free <= 60*units.MilligramPerLitre; free += 5 * units.MilligramPerLitre {
+				v, err := Judge(Wine{Strength: strength, Sugar: sugar, PH: 3.4, FreeSO2: free, Sorbate: 200 * units.MilligramPerLitre})
 				if err != nil || rank[v.Outlook] < last {
 					t.Errorf("%v, %v, free %v: %s, %v", strength, sugar, free, v.Outlook, err)
 				}
@@ -132,7 +132,7 @@ func TestTirage(t *testing.T) {
 
 	bottle.Rated = 12 * units.Bar
 	p, err := Prime(Wine{Strength: 10.5, Sugar: 2}, 11, bottle)
-	if err != nil || !near(float64(p.Pressure.CO2), 11, 1e-9) || !near(float64(p.Each), 0.75*float64(p.Sugar), 1e-12) {
+	if err != nil || !handbook.Near(float64(p.Pressure.CO2), 11, 1e-9) || !handbook.Near(float64(p.Each), 0.75*float64(p.Sugar), 1e-12) {
 		t.Errorf("%+v, %v", p, err)
 	}
 	bottle.Rated = 0
@@ -179,7 +179,7 @@ func TestSealedPressure(t *testing.T) {
 		t.Errorf("%+v", s)
 	}
 	// Mass: all the sugar is CO2 and ethanol.
-	if !near(float64(s.CO2), 142*molar.CarbonDioxideOfHexose, 1e-9) {
+	if !handbook.Near(float64(s.CO2), 142*molar.CarbonDioxideOfHexose, 1e-9) {
 		t.Errorf("CO2 %v", s.CO2)
 	}
 	// Yeast that has given up makes nothing: air alone, no overpressure.

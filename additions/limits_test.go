@@ -13,7 +13,7 @@ import (
 )
 
 func TestCheckLimits(t *testing.T) {
-	so2 := func(mg float64) Levels { return Levels{TotalSO2: units.Concentration(mg) * mgL} }
+	so2 := func(mg float64) Levels { return Levels{TotalSO2: units.Concentration(mg) * units.MilligramPerLitre} }
 	for _, x := range []struct {
 		name, jurisdiction string
 		b                  Batch
@@ -23,16 +23,16 @@ func TestCheckLimits(t *testing.T) {
 		{"US wine", "US", Batch{Levels: so2(349)}, nil, true},
 		{"US wine, too much", "US", Batch{Levels: so2(351)}, []string{"total SO2 350"}, true},
 		{"traces", "US", Batch{Levels: so2(9.9)}, nil, false},
-		{"US sorbate", "US", Batch{Levels: Levels{SorbicAcidLevel: 310 * mgL}}, []string{"sorbic acid 300"}, false},
+		{"US sorbate", "US", Batch{Levels: Levels{SorbicAcidLevel: 310 * units.MilligramPerLitre}}, []string{"sorbic acid 300"}, false},
 		{"dry red", "EU", Batch{Levels: so2(160), Sugar: 2, Colour: "red"}, []string{"total SO2 150"}, true},
 		{"dry white", "EU", Batch{Levels: so2(160), Sugar: 2, Colour: "white"}, nil, true},
 		{"dry, colour not said", "EU", Batch{Levels: so2(160), Sugar: 2}, []string{"total SO2 150"}, true},
 		{"sweet red at the border", "UK", Batch{Levels: so2(200), Sugar: 5, Colour: "red"}, nil, true},
 		{"liqueur wine", "EU", Batch{Levels: so2(201), Sugar: 84, Fortified: true}, []string{"total SO2 200"}, true},
 		{"fortified cherry", "EU", Batch{Levels: so2(201), Sugar: 84, Fortified: true, Fruit: true}, []string{"total SO2 200"}, true},
-		{"cherry, Codex", "Codex", Batch{Levels: Levels{SorbicAcidLevel: 400 * mgL, TotalSO2: 180 * mgL}, Fruit: true}, nil, false},
-		{"grape, Codex", "Codex", Batch{Levels: Levels{SorbicAcidLevel: 400 * mgL}}, []string{"sorbic acid 200"}, false},
-		{"free SO2", "Austria 1992", Batch{Levels: Levels{FreeSO2: 60 * mgL}, Fruit: true}, []string{"free SO2 50"}, false},
+		{"cherry, Codex", "Codex", Batch{Levels: Levels{SorbicAcidLevel: 400 * units.MilligramPerLitre, TotalSO2: 180 * units.MilligramPerLitre}, Fruit: true}, nil, false},
+		{"grape, Codex", "Codex", Batch{Levels: Levels{SorbicAcidLevel: 400 * units.MilligramPerLitre}}, []string{"sorbic acid 200"}, false},
+		{"free SO2", "Austria 1992", Batch{Levels: Levels{FreeSO2: 60 * units.MilligramPerLitre}, Fruit: true}, []string{"free SO2 50"}, false},
 		{"deacidified too far", "US", Batch{Levels: Levels{FixedAcidLowered: 4.5}}, []string{"fixed acid after deacidification 5"}, false},
 		{"pH", "US", Batch{PH: 2.9}, []string{"pH after adding acid 3"}, false},
 		{"pH of cherry", "US", Batch{PH: 2.9, Fruit: true}, nil, false},

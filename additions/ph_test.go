@@ -175,7 +175,7 @@ func TestFit(t *testing.T) {
 				if err != nil || err2 != nil || math.Abs(got-pH) > 1e-6 || math.Abs(float64(back-ta)) > 1e-6 {
 					t.Errorf("%+v: pH %v, TA %v, %v, %v", m, got, back, err, err2)
 				}
-				if a := b.Acids(); !near(float64(a.Malic/a.Tartaric), 4.0/3, 1e-9) || b.Potassium() <= 0 {
+				if a := b.Acids(); !handbook.Near(float64(a.Malic/a.Tartaric), 4.0/3, 1e-9) || b.Potassium() <= 0 {
 					t.Errorf("%+v: %+v, potassium %v", m, a, b.Potassium())
 				}
 				// What the buffer says of itself against what it does.

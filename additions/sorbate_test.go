@@ -66,10 +66,10 @@ func TestSorbateWorkedExamples(t *testing.T) {
 		}
 	}
 	back, err := SorbicAcid(salt, 1)
-	if err != nil || !near(float64(back), float64(UsualSorbicAcid), 1e-12) {
+	if err != nil || !handbook.Near(float64(back), float64(UsualSorbicAcid), 1e-12) {
 		t.Errorf("%v, %v", back, err)
 	}
-	if len(SorbateCautions(0)) != len(SorbateCautions(50*mgL))+1 {
+	if len(SorbateCautions(0)) != len(SorbateCautions(50*units.MilligramPerLitre))+1 {
 		t.Error("sorbate without sulfite is not cautioned")
 	}
 }

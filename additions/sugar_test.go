@@ -11,10 +11,6 @@ import (
 	"example.org/mutage/units"
 )
 
-func near(got, want, relative float64) bool {
-	return math.Abs(got-want) <= relative*max(1e-9, math.Abs(want))
-}
-
 func sg(t testing.TB, p gravity.Plato) gravity.SG {
 	g, err := p.SG()
 	if err != nil {
@@ -80,21 +76,21 @@ func TestSugarBothWays(t *testing.T) {
 				if err != nil {
 					t.Fatalf("%v to %v with %s: %v", from, to, s.Name, err)
 				}
-				if !near(float64(a.After.Gravity), float64(to), 1e-12) || a.Sugar < 0 || !near(float64(a.Volume-3.7), float64(a.Increase), 1e-9) {
+				if !handbook.Near(float64(a.After.Gravity), float64(to), 1e-12) || a.Sugar < 0 || !handbook.Near(float64(a.Volume-3.7), float64(a.Increase), 1e-9) {
 					t.Errorf("%v to %v with %s: %+v", from, to, s.Name, a)
 				}
 				mass := float64(from)*3.7*float64(gravity.Water20) + float64(a.Sugar)
-				if got := float64(a.After.Gravity) * float64(a.Volume) * float64(gravity.Water20); !near(got, mass, 1e-12) {
+				if got := float64(a.After.Gravity) * float64(a.Volume) * float64(gravity.Water20); !handbook.Near(got, mass, 1e-12) {
 					t.Errorf("mass %v, was %v", got, mass)
 				}
 			}
 			a, _ := RaiseGravity(from, to, 3.7)
 			g, v, err := AddSugar(from, 3.7, a.Sugar)
-			if err != nil || !near(float64(g), float64(to), 1e-12) || !near(float64(v), float64(a.Volume), 1e-12) {
+			if err != nil || !handbook.Near(float64(g), float64(to), 1e-12) || !handbook.Near(float64(v), float64(a.Volume), 1e-12) {
 				t.Errorf("%v to %v and back: %v, %v, %v", from, to, g, v, err)
 			}
 			steps, err := AddInPortions(from, 3.7, a.Sugar, 3)
-			if err != nil || !near(float64(steps[2].Volume), float64(a.Volume), 1e-12) {
+			if err != nil || !handbook.Near(float64(steps[2].Volume), float64(a.Volume), 1e-12) {
 				t.Errorf("in portions: %v, %v; want %v", steps, err, a.Volume)
 			}
 		}
@@ -120,10 +116,10 @@ func TestSweetenBothWays(t *testing.T) {
 						t.Errorf("%v to %v with %s: %+v, %+v, %v", wine, to, s.Name, a, b, err)
 					}
 					// Pure alcohol is neither made nor lost.
-					if !near(float64(a.After.Strength)*float64(a.Volume), float64(strength)*5, 1e-9) {
+					if !handbook.Near(float64(a.After.Strength)*float64(a.Volume), float64(strength)*5, 1e-9) {
 						t.Errorf("alcohol: %v in %v from %v", a.After.Strength, a.Volume, strength)
 					}
-					if want, _ := abv.Compose(a.After.Strength, a.After.Extract); !near(float64(want.Gravity), float64(a.After.Gravity), 1e-9) {
+					if want, _ := abv.Compose(a.After.Strength, a.After.Extract); !handbook.Near(float64(want.Gravity), float64(a.After.Gravity), 1e-9) {
 						t.Errorf("gravity %v, composed %v", a.After.Gravity, want.Gravity)
 					}
 				}
@@ -140,7 +136,7 @@ func TestRaiseExtractMeetsRaiseGravity(t *testing.T) {
 		t.Fatal(err)
 	}
 	b, err := RaiseExtract(start, a.After.Extract, 10, Sucrose)
-	if err != nil || !near(float64(a.Sugar), float64(b.Sugar), 1e-6) {
+	if err != nil || !handbook.Near(float64(a.Sugar), float64(b.Sugar), 1e-6) {
 		t.Errorf("%v and %v, %v", a.Sugar, b.Sugar, err)
 	}
 }

@@ -9,8 +9,6 @@ import (
 	"example.org/mutage/units"
 )
 
-const mgL = units.MilligramPerLitre
-
 func TestPKTOIV(t *testing.T) {
 	c := handbook.NewCheck(t, "pKT of sulfurous acid, OIV-MA-AS323-04C Table 1", "pK")
 	for _, r := range handbook.Load(t, "testdata/so2_pkt_oiv.csv").Rows {
@@ -41,11 +39,11 @@ func TestMolecularUC1982(t *testing.T) {
 	free := handbook.NewCheck(t, "Free SO2 for a molecular target, UC Enology Briefs 1982, pK 1.81", "mg/L")
 	for _, r := range handbook.Load(t, "testdata/free_so2_for_molecular_uc1982.csv").Rows {
 		pH, at := r.Number("pH"), "pH "+r.Text("pH")
-		m, err := MolecularSO2(100*mgL, pH, UsualPK)
+		m, err := MolecularSO2(100*units.MilligramPerLitre, pH, UsualPK)
 		if err != nil {
 			t.Fatal(err)
 		}
-		percent := m.In(mgL)
+		percent := m.In(units.MilligramPerLitre)
 		if printed := r.Text("molecular_pct"); math.Abs(pH*10-math.Round(pH*10)) > 1e-9 {
 			molecular.Except(percent, printed, at, "half-tenth rows of the print are interpolated, up to 4 % off in free SO2")
 			continue
@@ -56,17 +54,17 @@ func TestMolecularUC1982(t *testing.T) {
 			molecular.Printed(percent, r.Text("molecular_pct"), at)
 		}
 		for target, column := range map[float64]string{0.8: "free_SO2_mg_L_for_0.8_molecular", 0.5: "free_SO2_mg_L_for_0.5_molecular"} {
-			f, err := FreeSO2For(units.Concentration(target)*mgL, pH, UsualPK)
+			f, err := FreeSO2For(units.Concentration(target)*units.MilligramPerLitre, pH, UsualPK)
 			if err != nil {
 				t.Fatal(err)
 			}
 			if r.Text("pH") == "3.20" && target == 0.8 {
-				free.Except(f.In(mgL), r.Text(column), at+", 0.8 mg/L", "worked from its own rounded 3.9 %: 20.51")
+				free.Except(f.In(units.MilligramPerLitre), r.Text(column), at+", 0.8 mg/L", "worked from its own rounded 3.9 %: 20.51")
 			} else {
-				free.Printed(f.In(mgL), r.Text(column), fmt.Sprintf("%s, %.1f mg/L", at, target))
+				free.Printed(f.In(units.MilligramPerLitre), r.Text(column), fmt.Sprintf("%s, %.1f mg/L", at, target))
 			}
 			back, err := MolecularSO2(f, pH, UsualPK)
-			if err != nil || !near(back.In(mgL), target, 1e-12) {
+			if err != nil || !handbook.Near(back.In(units.MilligramPerLitre), target, 1e-12) {
 				t.Errorf("%s: %v back to %v, %v", at, f, back, err)
 			}
 		}
@@ -80,7 +78,7 @@ func TestMetabisulfiteCSU(t *testing.T) {
 	const gallon units.Volume = 3.723
 	theirs := Sulfite{"as in the table", 0.5814, "Colorado State University"}
 	for _, r := range handbook.Load(t, "testdata/kmbs_grams_per_gallon_csu.csv").Rows {
-		so2 := units.Concentration(r.Number("target_ppm_SO2")) * mgL
+		so2 := units.Concentration(r.Number("target_ppm_SO2")) * units.MilligramPerLitre
 		m, err := theirs.Dose(so2, gallon, 1)
 		if err != nil {
 			t.Fatal(err)
@@ -120,14 +118,14 @@ func TestSulfiteWorkedExamples(t *testing.T) {
 	c.Printed(mass(Metabisulfite(1, 1)), "1.7", "factor from SO2 to salt, Purdue")
 	c.Printed(100*PotassiumMetabisulfite.SO2, "57.6", "% SO2 in K2S2O5")
 	half := Sulfite{"half", 0.5, "practical allowance"}
-	c.Printed(mass(half.Dose(100*mgL, 1000*units.USGallon, 1)), "757", "C3, g per 1000 gal at 50 %")
-	c.Printed(mass(half.Dose(100*mgL, 60*units.USGallon, 1)), "45.4", "C3, g per 60 gal at 50 %")
-	c.Printed(1000*vol(SulfiteSolution(100*mgL, units.USGallon, FivePercentSO2)), "7.6", "C3, mL of 5 % SO2 per gal")
-	c.Printed(1000*vol(SulfiteSolution(100*mgL, units.USGallon, 60)), "6.3", "C3, mL of 6 % SO2 per gal")
+	c.Printed(mass(half.Dose(100*units.MilligramPerLitre, 1000*units.USGallon, 1)), "757", "C3, g per 1000 gal at 50 %")
+	c.Printed(mass(half.Dose(100*units.MilligramPerLitre, 60*units.USGallon, 1)), "45.4", "C3, g per 60 gal at 50 %")
+	c.Printed(1000*vol(SulfiteSolution(100*units.MilligramPerLitre, units.USGallon, FivePercentSO2)), "7.6", "C3, mL of 5 % SO2 per gal")
+	c.Printed(1000*vol(SulfiteSolution(100*units.MilligramPerLitre, units.USGallon, 60)), "6.3", "C3, mL of 6 % SO2 per gal")
 	c.Printed(375*PotassiumBisulfite.SO2, "200", "C7, g/L SO2 in 375 g/L KHSO3")
 	c.Printed(281*PotassiumBisulfite.SO2, "150", "C7, g/L SO2 in 281 g/L KHSO3")
 	// "550 mL", printed to tens; the solution has 180 g/L or a little more.
-	c.Within(vol(SulfiteSolution(100*mgL, 1000, 180)), 0.550, 0.006, "DLR, L of 18 % solution per 1000 L")
+	c.Within(vol(SulfiteSolution(100*units.MilligramPerLitre, 1000, 180)), 0.550, 0.006, "DLR, L of 18 % solution per 1000 L")
 	c.Printed(95*PotassiumMetabisulfite.SO2, "54.7", "C11, % SO2 in salt of 95 %")
 	so2, err := SO2ByTitration(units.Millilitre, 0.1, units.Litre)
 	if err != nil {
@@ -135,32 +133,32 @@ func TestSulfiteWorkedExamples(t *testing.T) {
 	}
 	salt, err := Metabisulfite(so2, 1)
 	c.Printed(mass(salt, err)*1000, "5.558", "JECFA, mg K2S2O5 in 1 mL of 0.1 N iodine")
-	low, high, err := FreeFromTotal(100 * mgL)
+	low, high, err := FreeFromTotal(100 * units.MilligramPerLitre)
 	if err != nil {
 		t.Fatal(err)
 	}
-	c.Printed(low.In(mgL), "35", "C12, % free, sweet wine")
-	c.Printed(high.In(mgL), "75", "C12, % free, dry wine")
+	c.Printed(low.In(units.MilligramPerLitre), "35", "C12, % free, sweet wine")
+	c.Printed(high.In(units.MilligramPerLitre), "75", "C12, % free, dry wine")
 }
 
 func TestSulfiteBothWays(t *testing.T) {
 	for _, s := range []Sulfite{PotassiumMetabisulfite, SodiumMetabisulfite, PotassiumBisulfite} {
-		m, err := s.Dose(60*mgL, 3.8, 0.95)
+		m, err := s.Dose(60*units.MilligramPerLitre, 3.8, 0.95)
 		back, err2 := s.Adds(m, 3.8, 0.95)
-		if err != nil || err2 != nil || !near(back.In(mgL), 60, 1e-12) {
+		if err != nil || err2 != nil || !handbook.Near(back.In(units.MilligramPerLitre), 60, 1e-12) {
 			t.Errorf("%s: %v, %v, %v", s.Name, back, err, err2)
 		}
 	}
-	pour, err := SulfiteSolution(60*mgL, 3.8, TenPercentMetabisulfite)
+	pour, err := SulfiteSolution(60*units.MilligramPerLitre, 3.8, TenPercentMetabisulfite)
 	back, err2 := SolutionAdds(pour, 3.8, TenPercentMetabisulfite)
-	if err != nil || err2 != nil || back > 60*mgL || back < 59*mgL {
+	if err != nil || err2 != nil || back > 60*units.MilligramPerLitre || back < 59*units.MilligramPerLitre {
 		t.Errorf("solution: %v, %v, %v", back, err, err2)
 	}
-	low, high, err := SO2ToAdd(35*mgL, 5*mgL)
-	if err != nil || !near(low.In(mgL), 40, 1e-12) || !near(high.In(mgL), 30/0.35, 1e-12) {
+	low, high, err := SO2ToAdd(35*units.MilligramPerLitre, 5*units.MilligramPerLitre)
+	if err != nil || !handbook.Near(low.In(units.MilligramPerLitre), 40, 1e-12) || !handbook.Near(high.In(units.MilligramPerLitre), 30/0.35, 1e-12) {
 		t.Errorf("to add %v to %v, %v", low, high, err)
 	}
-	if _, _, err := SO2ToAdd(5*mgL, 35*mgL); err == nil {
+	if _, _, err := SO2ToAdd(5*units.MilligramPerLitre, 35*units.MilligramPerLitre); err == nil {
 		t.Error("SO2 was taken out")
 	}
 }
