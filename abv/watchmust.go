@@ -75,7 +75,8 @@ func watchSample(s SampleTemperature) (units.Temperature, bool) {
 // at is the wine when this share of the extract is used.
 func (m *watchMust) at(used float64) Fermented {
 	w := m.Wine(used * m.Most())
-	return Fermented{w.Strength, w.Extract, w.SugarUsed, w.CarbonDioxide, w.Yeast, w.VolumeRatio, gravity.SG(w.Gravity)}
+	return Fermented{Strength: w.Strength, Extract: w.Extract, SugarUsed: w.SugarUsed, CarbonDioxide: w.CarbonDioxide, Yeast: w.Yeast,
+		VolumeRatio: w.VolumeRatio, Gravity: gravity.SG(w.Gravity)}
 }
 
 // steepness is the fall of the gravity per share used, about this share.

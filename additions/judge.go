@@ -90,7 +90,7 @@ func DelleUnits(s units.Strength, sugar units.Concentration) (float64, error) {
 // *units.RangeError. It never says that a bottle is safe.
 func Judge(w Wine) (Verdict, error) {
 	du, err := DelleUnits(w.Strength, w.Sugar)
-	if err := check.First(err, check.Level("sorbic acid", w.Sorbate, maxSorbic), check.Level("free SO2", w.FreeSO2, maxSO2),
+	if err := check.First(err, check.Level("sorbic acid", w.Sorbate, check.MostSorbicAcid), check.Level("free SO2", w.FreeSO2, check.MostSO2),
 		units.Check("tolerance of the yeast", float64(w.Tolerance), 0, 30, "% vol", check.Bound),
 		units.Check("temperature", w.Temperature.Celsius(), -20, 60, "C", check.Bound)); err != nil {
 		return Verdict{}, err
@@ -120,7 +120,7 @@ func Judge(w Wine) (Verdict, error) {
 		v.Notes = SorbateCautions(w.FreeSO2)
 	}
 	if w.Sugar > dryEnough {
-		v.Notes = append(v.Notes, Note{"If it does ferment in a closed bottle, the bottle can burst. Keep doubtful wine under an airlock.", string(CommonPractice)})
+		v.Notes = append(v.Notes, Note{Text: "If it does ferment in a closed bottle, the bottle can burst. Keep doubtful wine under an airlock.", Source: string(CommonPractice)})
 	}
 	return v, nil
 }
@@ -189,6 +189,9 @@ func (w Wine) sulfite(molecular units.Concentration) Barrier {
 	return b
 }
 
+// The table of additions.SorbicAcidNeeded.
+const sourceUnderhill = "T. Underhill, Making Better Wines, sorbate table; beyond its last row, 14 % vol, the alcohol itself does the work"
+
 func (w Wine) sorbate(molecular units.Concentration) Barrier {
 	need, hold, because := UsualSorbicAcid, Weak, "the usual dose; below 10 % vol no published table vouches for it"
 	if w.Strength >= 10 {
@@ -201,7 +204,7 @@ func (w Wine) sorbate(molecular units.Concentration) Barrier {
 			because = "pH not known or above 3.5: no row of the table"
 		}
 	}
-	b := Barrier{"sorbate with sulfite", hold, w.Sorbate.In(units.MilligramPerLitre), need.In(units.MilligramPerLitre), "mg/L sorbic acid", because, sourceSorbate}
+	b := Barrier{"sorbate with sulfite", hold, w.Sorbate.In(units.MilligramPerLitre), need.In(units.MilligramPerLitre), "mg/L sorbic acid", because, sourceUnderhill}
 	switch mg := molecular.In(units.MilligramPerLitre); {
 	case w.Sorbate < need*(1-1e-9):
 		b.Hold, b.Because = None, "less than needed"

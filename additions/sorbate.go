@@ -7,8 +7,6 @@ import (
 	"example.org/mutage/units"
 )
 
-const maxSorbic units.Concentration = 3
-
 // UsualSorbicAcid is the usual dose together with ethanol and SO2 (UC Davis
 // Viticulture & Enology), and the most that the OIV and the EU allow.
 const UsualSorbicAcid = 200 * units.MilligramPerLitre
@@ -18,7 +16,7 @@ const UsualSorbicAcid = 200 * units.MilligramPerLitre
 // SorbateCautions. Domain: sorbic acid 0 to 3 g/L, volume 0 to 1e7 L. Error:
 // *units.RangeError.
 func Sorbate(sorbicAcid units.Concentration, v units.Volume) (units.Mass, error) {
-	if err := check.First(check.Level("sorbic acid", sorbicAcid, maxSorbic), check.Treated(v)); err != nil {
+	if err := check.First(check.Level("sorbic acid", sorbicAcid, check.MostSorbicAcid), check.Treated(v)); err != nil {
 		return 0, err
 	}
 	return units.Mass(float64(sorbicAcid) * float64(v) / molar.SorbicOfSorbate), nil
@@ -31,7 +29,7 @@ func SorbicAcid(sorbate units.Mass, v units.Volume) (units.Concentration, error)
 		return 0, err
 	}
 	c := units.Concentration(float64(sorbate) / float64(v) * molar.SorbicOfSorbate)
-	if err := check.Level("sorbic acid added", c, maxSorbic); err != nil {
+	if err := check.Level("sorbic acid added", c, check.MostSorbicAcid); err != nil {
 		return 0, err
 	}
 	return c, nil
@@ -72,7 +70,7 @@ var sorbicSoluble = [][2]float64{{0, 1.5}, {5, 1.6}, {20, 2.9}}
 // by its pK of 4.76. Domain: 0 to 20 % vol, pH 2.5 to 4.5. Error:
 // *units.RangeError.
 func SorbicAcidSoluble(s units.Strength, pH float64) (units.Concentration, error) {
-	if err := check.First(units.Check("strength", float64(s), 0, 20, "% vol", fadb),
+	if err := check.First(units.Check("strength", float64(s), 0, 20, "% vol", "Food Additives Data Book (Smith & Hong-Shum eds.), p. 733"),
 		units.Check("pH", pH, minSO2PH, maxSO2PH, "", "must and wine")); err != nil {
 		return 0, err
 	}

@@ -53,17 +53,14 @@ func InWine(pKT, ionicStrength float64) (float64, error) {
 	return pKT - molar.DebyeHueckel*root/(1+root), nil
 }
 
-const (
-	minSO2PH, maxSO2PH                     = 2.5, 4.5
-	maxSO2             units.Concentration = 10
-)
+const minSO2PH, maxSO2PH = 2.5, 4.5
 
 func checkPK(pK float64) error {
 	return units.Check("pK of sulfurous acid", pK, 1, 3.5, "", check.Bound)
 }
 
 func checkSO2(quantity string, c units.Concentration, pH, pK float64) error {
-	return check.First(check.Level(quantity, c, maxSO2), units.Check("pH", pH, minSO2PH, maxSO2PH, "", "must and wine"), checkPK(pK))
+	return check.First(check.Level(quantity, c, check.MostSO2), units.Check("pH", pH, minSO2PH, maxSO2PH, "", "must and wine"), checkPK(pK))
 }
 
 // MolecularSO2 is the part of the free SO2 that acts on yeast: free / (1 +
@@ -104,7 +101,7 @@ const (
 // FreeFromTotal is the range of free SO2 that a total may leave: 35 to 75 %.
 // Domain: 0 to 10 g/L. Error: *units.RangeError.
 func FreeFromTotal(total units.Concentration) (low, high units.Concentration, err error) {
-	if err := check.Level("total SO2", total, maxSO2); err != nil {
+	if err := check.Level("total SO2", total, check.MostSO2); err != nil {
 		return 0, 0, err
 	}
 	return freeShareLow * total, freeShareHigh * total, nil
@@ -115,8 +112,8 @@ func FreeFromTotal(total units.Concentration) (low, high units.Concentration, er
 // that for a sweet one. Take the lower, wait a day, measure again. Domain:
 // 0 to 10 g/L, wanted at least present. Error: *units.RangeError.
 func SO2ToAdd(wanted, present units.Concentration) (low, high units.Concentration, err error) {
-	if err := check.First(check.Level("free SO2", present, maxSO2),
-		units.Check("free SO2 wanted", float64(wanted), float64(present), float64(maxSO2), "g/L", "at least what is there")); err != nil {
+	if err := check.First(check.Level("free SO2", present, check.MostSO2),
+		units.Check("free SO2 wanted", float64(wanted), float64(present), float64(check.MostSO2), "g/L", "at least what is there")); err != nil {
 		return 0, 0, err
 	}
 	return (wanted - present) / freeShareHigh, (wanted - present) / freeShareLow, nil

@@ -30,7 +30,7 @@ func (s Sulfite) check(purity float64) error {
 // *units.RangeError. The dust hurts eyes and lungs, acid drives SO2 out of it,
 // and some people with asthma must not have it: see Cautions.
 func (s Sulfite) Dose(so2 units.Concentration, v units.Volume, purity float64) (units.Mass, error) {
-	if err := check.First(check.Level("SO2 to add", so2, maxSO2), check.Treated(v), s.check(purity)); err != nil {
+	if err := check.First(check.Level("SO2 to add", so2, check.MostSO2), check.Treated(v), s.check(purity)); err != nil {
 		return 0, err
 	}
 	return units.Mass(float64(so2) * float64(v) / (s.SO2 * purity)), nil
@@ -43,7 +43,7 @@ func (s Sulfite) Adds(m units.Mass, v units.Volume, purity float64) (units.Conce
 		return 0, err
 	}
 	c := units.Concentration(float64(m) / float64(v) * s.SO2 * purity)
-	if err := check.Level("SO2 added", c, maxSO2); err != nil {
+	if err := check.Level("SO2 added", c, check.MostSO2); err != nil {
 		return 0, err
 	}
 	return c, nil
@@ -67,7 +67,7 @@ const (
 // adds so much SO2 to v. Domain: solution 1 to 250 g/L; else, and error, as
 // Metabisulfite.
 func SulfiteSolution(so2 units.Concentration, v units.Volume, solution units.Concentration) (units.Volume, error) {
-	if err := check.First(check.Level("SO2 to add", so2, maxSO2), check.Treated(v), checkSolution(solution)); err != nil {
+	if err := check.First(check.Level("SO2 to add", so2, check.MostSO2), check.Treated(v), checkSolution(solution)); err != nil {
 		return 0, err
 	}
 	return v * units.Volume(so2/solution), nil
@@ -81,7 +81,7 @@ func SolutionAdds(pour, v units.Volume, solution units.Concentration) (units.Con
 		return 0, err
 	}
 	c := solution * units.Concentration(pour/(v+pour))
-	if err := check.Level("SO2 added", c, maxSO2); err != nil {
+	if err := check.Level("SO2 added", c, check.MostSO2); err != nil {
 		return 0, err
 	}
 	return c, nil

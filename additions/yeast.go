@@ -35,7 +35,7 @@ func Pitch(og gravity.SG, freeSO2 units.Concentration, v units.Volume) (Pitching
 	if _, err := og.Plato(); err != nil {
 		return Pitching{}, err
 	}
-	if err := check.First(check.Level("free SO2", freeSO2, maxSO2), check.Vessel(v)); err != nil {
+	if err := check.First(check.Level("free SO2", freeSO2, check.MostSO2), check.Vessel(v)); err != nil {
 		return Pitching{}, err
 	}
 	p := Pitching{Difficult: og > difficultMust || freeSO2 >= difficultSO2, Source: "AWRI, Active dry wine yeast rehydration"}

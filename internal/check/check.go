@@ -18,6 +18,9 @@ const (
 	MostMass   = 1000 * MostVolume
 
 	mostVessel = 1e7 // L
+	// MostSO2 and MostSorbicAcid are in g/L, far above every limit.
+	MostSO2        units.Concentration = 10
+	MostSorbicAcid units.Concentration = 3
 	// MostDose in g is the most of an addition.
 	MostDose = 1e10
 )
