@@ -21,8 +21,8 @@ func ExampleRaiseGravity() {
 // Two and a quarter cups of sugar in a gallon of cherry juice. By hand: 4013 g
 // at 15.18 % hold 609 g; 1059 g in 4463 g are 23.73 %, SG 1.0999.
 func ExampleAddSugar() {
-	sugar, _ := additions.Weigh(additions.GranulatedSugar, 2.25*units.USCup)
-	g, v, err := additions.AddSugar(1.062, units.USGallon, sugar)
-	fmt.Println(sugar, g, v.Decimal(units.Litre, 2), err)
+	cups, _ := additions.Weigh(additions.GranulatedSugar, 2.25*units.USCup)
+	g, v, err := additions.AddSugar(1.062, units.USGallon, cups)
+	fmt.Println(cups, g, v.Decimal(units.Litre, 2), err)
 	// Output: 450 g 1.09991 4.06 <nil>
 }

@@ -12,14 +12,14 @@ import (
 func TestLog(t *testing.T) {
 	day := time.Date(2031, 9, 1, 12, 0, 0, 0, time.UTC)
 	at := func(d int) time.Time { return day.AddDate(0, 0, d) }
-	acid, err := AcidAdditive(Malic)
+	malic, err := AcidAdditive(Malic)
 	if err != nil {
 		t.Fatal(err)
 	}
 	dose := handbook.Must(Metabisulfite(50*units.MilligramPerLitre, 4))
 	l := Log{
 		{When: at(0), Additive: LogPotassiumMetabisulfite, Mass: dose, Volume: 4},
-		{When: at(0), Additive: acid, Mass: handbook.Must(RaiseTA(2, 4, Malic)), Volume: 4},
+		{When: at(0), Additive: malic, Mass: handbook.Must(RaiseTA(2, 4, Malic)), Volume: 4},
 		{When: at(9), Volume: 3.8, Note: "off the lees"},
 		{When: at(10), Additive: LogPotassiumMetabisulfite, Mass: dose, Volume: 3.8},
 		{When: at(11), Additive: LogPotassiumSorbate, Mass: handbook.Must(Sorbate(UsualSorbicAcid, 3.8)), Volume: 3.8},

@@ -45,7 +45,7 @@ func SplitWithin(quantity, text string) (value, upper string, err error) {
 	if relative {
 		half = number.Abs().Mul(half).Mul(decimal.New(1, -2))
 	}
-	return value, strings.TrimSpace(number.Add(half).Round(maxPlaces).String() + " " + unit), nil
+	return value, strings.TrimSpace(number.Add(half).Round(18).String() + " " + unit), nil
 }
 
 // Within reads a quantity with its limits by the quantity's own parser:

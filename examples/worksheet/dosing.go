@@ -104,10 +104,10 @@ func dose(set *flag.FlagSet, args []string, out io.Writer) error {
 		s.Say("%s", note)
 		return nil
 	}
-	acid := func(a additions.Acid) way { m, err := additions.RaiseTA(raise, v, a); return way{a.Name, m, err} }
+	ofAcid := func(a additions.Acid) way { m, err := additions.RaiseTA(raise, v, a); return way{a.Name, m, err} }
 	base := func(c additions.Carbonate) way { m, err := additions.LowerTA(lower, v, c); return way{c.Name, m, err} }
 	if raise > 0 {
-		err = oneOf("One of these acids, not all.", acid(additions.Tartaric), acid(additions.Malic), acid(additions.Citric))
+		err = oneOf("One of these acids, not all.", ofAcid(additions.Tartaric), ofAcid(additions.Malic), ofAcid(additions.Citric))
 	}
 	if lower > 0 && err == nil {
 		err = oneOf("One of these, in portions; taste, wait for the crystals, measure again.", base(additions.PotassiumBicarbonate), base(additions.CalciumCarbonate))
