@@ -81,7 +81,7 @@ func ExampleFromWeightLoss() {
 // where Balling's must yield puts it.
 func TestWeightLossMeasuredGas(t *testing.T) {
 	last := map[string]float64{}
-	for _, r := range handbook.Load(t, "testdata/fermentation_co2_curves.csv").Rows {
+	for _, r := range handbook.Load(t, "watch/testdata/fermentation_co2_curves.csv").Rows {
 		batch := r.Text("round") + " " + r.Text("community")
 		last[batch] = max(last[batch], r.Number("co2_released_g_per_L"))
 	}

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"example.org/mutage/abv"
+	"example.org/mutage/abv/spirit"
 	"example.org/mutage/internal/density"
 )
 
@@ -27,8 +28,8 @@ func BenchmarkStrength(b *testing.B) {
 	run("MassBalance", func() { f, _ := abv.MassBalance(1.092, 1.046, abv.Must); sum += float64(f.Strength) })
 	run("MassBalanceDry", func() { f, _ := abv.MassBalance(1.092, 0.995, abv.Wort); sum += float64(f.Strength) })
 	run("StopAt", func() { g, _ := abv.StopAt(1.092, 6, abv.Must); sum += float64(g) })
-	run("TrueStrength", func() { s, _ := abv.TrueStrength(40, 27); sum += float64(s) })
-	run("USProof", func() { s, _ := abv.USProof(40); sum += s })
+	run("TrueStrength", func() { s, _ := spirit.TrueStrength(40, 27); sum += float64(s) })
+	run("USProof", func() { s, _ := spirit.USProof(40); sum += s })
 	if sum == 0 {
 		b.Error("nothing was computed")
 	}

@@ -12,7 +12,7 @@ import (
 
 func TestStrengthTablesOIML(t *testing.T) {
 	byMass := handbook.NewCheck(t, "OIML R 22 Table I, abv.Density", "kg/m3")
-	for _, r := range handbook.Load(t, "testdata/oiml_r22_table_i_density_by_mass_pct.csv").Rows {
+	for _, r := range handbook.Load(t, "../internal/density/testdata/oiml_r22_table_i_density_by_mass_pct.csv").Rows {
 		at := r.Text("p (% mass)") + " % mass, " + r.Text("t (degC)") + " C"
 		s, err := abv.ByVolume(units.MassPercent(r.Number("p (% mass)")))
 		if err != nil {
@@ -26,7 +26,7 @@ func TestStrengthTablesOIML(t *testing.T) {
 	}
 	byVolume := handbook.NewCheck(t, "OIML R 22 Table II, abv.Density", "kg/m3")
 	back := handbook.NewCheck(t, "OIML R 22 Table II, abv.FromDensity", "kg/m3")
-	for _, r := range handbook.Load(t, "testdata/oiml_r22_table_ii_density_by_vol_pct.csv").Rows {
+	for _, r := range handbook.Load(t, "../internal/density/testdata/oiml_r22_table_ii_density_by_vol_pct.csv").Rows {
 		q, temperature := units.Strength(r.Number("q (% vol at 20 degC)")), units.Temperature(r.Number("t (degC)"))
 		at := fmt.Sprintf("%g %% vol, %g C", float64(q), float64(temperature))
 		d, err := abv.Density(q, temperature)
@@ -45,7 +45,7 @@ func TestStrengthTablesOIML(t *testing.T) {
 		back.Printed(float64(again), r.Text("density (kg/m3)"), at)
 	}
 	checks := map[string]*handbook.Check{}
-	for _, r := range handbook.Load(t, "testdata/oiml_r22_tables_iii_iv_v_20c.csv").Rows {
+	for _, r := range handbook.Load(t, "../internal/density/testdata/oiml_r22_tables_iii_iv_v_20c.csv").Rows {
 		name := r.Text("table")
 		c := checks[name]
 		if c == nil {

@@ -37,7 +37,7 @@ func (a Arrest) Result() (base Component, blend Mixture, err error) {
 // ArrestDoubt is how sure the inputs of an Arrest are, as standard
 // uncertainties; zero is exact. Balance is that of the mass balance itself in
 // % vol: abv.BalanceDoubt against measured beers.
-type ArrestDoubt struct {
+type ArrestUncertainty struct {
 	OG, Stop         gravity.SG
 	Yeast            float64 // of Yield.Yeast, which lies anywhere within limits
 	Must, Lees       units.Volume
@@ -48,7 +48,7 @@ type ArrestDoubt struct {
 
 // ArrestSure holds every figure of an Arrest with its uncertainty and budget:
 // strengths in % vol, extracts in g/L, volumes in L, gravities as SG.
-type ArrestSure struct {
+type ArrestUncertain struct {
 	Base                                                   Component
 	Blend                                                  Mixture
 	BaseStrength, BaseExtract, BaseVolume                  uncertainty.Result
@@ -58,14 +58,14 @@ type ArrestSure struct {
 
 // Within is Result with its uncertainties. Errors as Result and
 // uncertainty.Propagate.
-func (a Arrest) Within(d ArrestDoubt) (ArrestSure, error) {
+func (a Arrest) Within(d ArrestUncertainty) (ArrestUncertain, error) {
 	in, figures, s, err := a.figures(d)
 	if err != nil {
-		return ArrestSure{}, err
+		return ArrestUncertain{}, err
 	}
 	for _, f := range figures {
 		if *f.into, err = uncertainty.Propagate(f.of, in, nil); err != nil {
-			return ArrestSure{}, err
+			return ArrestUncertain{}, err
 		}
 	}
 	return *s, nil
@@ -73,14 +73,14 @@ func (a Arrest) Within(d ArrestDoubt) (ArrestSure, error) {
 
 // WithinByTrials is Within by Monte Carlo: the check on the propagation. The
 // results hold no budget. Errors as Result and uncertainty.MonteCarlo.
-func (a Arrest) WithinByTrials(d ArrestDoubt, trials int, seed uint64) (ArrestSure, error) {
+func (a Arrest) WithinByTrials(d ArrestUncertainty, trials int, seed uint64) (ArrestUncertain, error) {
 	in, figures, s, err := a.figures(d)
 	if err != nil {
-		return ArrestSure{}, err
+		return ArrestUncertain{}, err
 	}
 	for _, f := range figures {
 		if *f.into, err = uncertainty.MonteCarlo(f.of, in, nil, trials, seed); err != nil {
-			return ArrestSure{}, err
+			return ArrestUncertain{}, err
 		}
 	}
 	return *s, nil
@@ -92,7 +92,7 @@ type arrestFigure struct {
 }
 
 // figures are the inputs, and each figure as a function of them.
-func (a Arrest) figures(d ArrestDoubt) ([]uncertainty.Input, []arrestFigure, *ArrestSure, error) {
+func (a Arrest) figures(d ArrestUncertainty) ([]uncertainty.Input, []arrestFigure, *ArrestUncertain, error) {
 	base, blend, err := a.Result()
 	if err != nil {
 		return nil, nil, nil, err
@@ -110,7 +110,7 @@ func (a Arrest) figures(d ArrestDoubt) ([]uncertainty.Input, []arrestFigure, *Ar
 		{Name: "strength of " + a.Spirit.label(), Value: float64(a.Spirit.Strength), Standard: float64(d.SpiritStrength)},
 		{Name: "fermentation balance", Standard: d.Balance},
 		{Name: "density model", Standard: d.Density},
-		{Name: "sugar-free extract", Value: abv.SugarFreeExtract, Standard: abv.SugarFreeExtractDoubt},
+		{Name: "sugar-free extract", Value: abv.SugarFreeExtract, Standard: abv.SugarFreeExtractUncertainty},
 	}
 	run := func(x []float64) (Component, Mixture, error) {
 		b := a
@@ -126,7 +126,7 @@ func (a Arrest) figures(d ArrestDoubt) ([]uncertainty.Input, []arrestFigure, *Ar
 		m, err := Mix(base, b.Spirit)
 		return base, m, err
 	}
-	s := &ArrestSure{Base: base, Blend: blend}
+	s := &ArrestUncertain{Base: base, Blend: blend}
 	ofBase := func(read func(Component) float64) func([]float64) (float64, error) {
 		return func(x []float64) (float64, error) {
 			base, _, err := run(x)

@@ -23,7 +23,7 @@ func TestArrest(t *testing.T) {
 	if m != again || math.Abs(float64(base.Strength)-6.235) > 5e-4 {
 		t.Errorf("%+v, %+v", base, m)
 	}
-	d := blend.ArrestDoubt{OG: 0.0006, Stop: 0.0006, Yeast: abv.YeastDoubt / math.Sqrt(3), Must: 0.05, SpiritVolume: 0.01, SpiritStrength: 0.17, Balance: abv.BalanceDoubt}
+	d := blend.ArrestUncertainty{OG: 0.0006, Stop: 0.0006, Yeast: abv.YeastUncertainty / math.Sqrt(3), Must: 0.05, SpiritVolume: 0.01, SpiritStrength: 0.17, Balance: abv.BalanceUncertainty}
 	s, err := a.Within(d)
 	if err != nil {
 		t.Fatal(err)
@@ -35,7 +35,7 @@ func TestArrest(t *testing.T) {
 	for _, c := range s.BlendStrength.Budget {
 		shares += c.Share
 	}
-	if math.Abs(shares-1) > 1e-9 || s.BaseStrength.Standard < abv.BalanceDoubt {
+	if math.Abs(shares-1) > 1e-9 || s.BaseStrength.Standard < abv.BalanceUncertainty {
 		t.Errorf("shares add to %v, base %v", shares, s.BaseStrength)
 	}
 	// What the balance doubts in alcohol it takes from the extract.

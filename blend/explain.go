@@ -41,7 +41,7 @@ type Finding struct {
 // as far as there is doubt of them. A gravity alone cannot tell them
 // apart; Explain only says how large each would have to be. Errors as Mix;
 // *units.RangeError for a doubt below zero or a reading outside 0.79 to 1.35.
-func Explain(base, spirit Component, reading gravity.SG, ofBase, ofSpirit Doubt, ofReading gravity.SG) (Finding, error) {
+func Explain(base, spirit Component, reading gravity.SG, ofBase, ofSpirit Uncertainty, ofReading gravity.SG) (Finding, error) {
 	if err := units.Check("reading of the blend", float64(reading), 0.79, 1.35, "", ""); err != nil {
 		return Finding{}, err
 	}

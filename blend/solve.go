@@ -13,7 +13,7 @@ import (
 // makes. Choices is how many amounts were free beyond the wants; they were
 // settled at least cost, and where the cost is equal by using the components
 // named first.
-type Plan struct {
+type Recipe struct {
 	Volumes []units.Volume
 	Result  Mixture
 	Cost    float64
@@ -31,17 +31,17 @@ type Plan struct {
 // weighted by partial volumes (exactly, at the point of solution), so each
 // round solves a small linear programme and renews the partial volumes. This is
 // Newton's method on the true, non-additive volumes.
-func Solve(total units.Volume, cs []Component, wants ...Want) (Plan, error) {
+func Solve(total units.Volume, cs []Component, wants ...Want) (Recipe, error) {
 	p, err := pose(total, cs, wants)
 	if err != nil {
-		return Plan{}, err
+		return Recipe{}, err
 	}
 	x, missed, err := p.solve()
 	if err != nil {
-		return Plan{}, err
+		return Recipe{}, err
 	}
 	if missed != nil {
-		return Plan{}, p.unreachable(x, missed)
+		return Recipe{}, p.unreachable(x, missed)
 	}
 	return p.plan(x)
 }
@@ -227,9 +227,9 @@ func near(a, b []float64, tolerance float64) bool {
 	return true
 }
 
-func (p *problem) plan(x []float64) (Plan, error) {
+func (p *problem) plan(x []float64) (Recipe, error) {
 	var sum pour
-	plan := Plan{Volumes: make([]units.Volume, len(x)), Choices: max(0, len(x)-1-len(p.wants))}
+	plan := Recipe{Volumes: make([]units.Volume, len(x)), Choices: max(0, len(x)-1-len(p.wants))}
 	for i, litres := range x {
 		plan.Volumes[i] = units.Volume(litres)
 		plan.Cost += p.cs[i].Cost * litres

@@ -10,7 +10,7 @@ import (
 	"example.org/mutage/units"
 )
 
-func wants(t *testing.T, p blend.Plan, strength units.Strength, extract units.Concentration) {
+func wants(t *testing.T, p blend.Recipe, strength units.Strength, extract units.Concentration) {
 	t.Helper()
 	if math.Abs(float64(p.Result.Strength-strength)) > 1e-8 || math.Abs(float64(p.Result.Extract-extract)) > 1e-6 {
 		t.Errorf("%.10g %% vol with %.10g g/L, wanted %v and %v", float64(p.Result.Strength), float64(p.Result.Extract), strength, extract)

@@ -113,7 +113,7 @@ func TestWoodDisplaces(t *testing.T) {
 func TestExplain(t *testing.T) {
 	bottle := vodka
 	bottle.Volume = 0.7
-	ofBase, ofSpirit := blend.Doubt{Strength: 0.3, Extract: 3}, blend.Doubt{Volume: 0.02, Strength: 0.17}
+	ofBase, ofSpirit := blend.Uncertainty{Strength: 0.3, Extract: 3}, blend.Uncertainty{Volume: 0.02, Strength: 0.17}
 	good, _ := blend.Mix(cherry, bottle)
 	f, err := blend.Explain(cherry, bottle, good.Gravity+0.0003, ofBase, ofSpirit, 0.0005)
 	if err != nil || !f.Agrees {
@@ -153,7 +153,7 @@ func TestExplain(t *testing.T) {
 func TestMixWithin(t *testing.T) {
 	bottle := strong
 	bottle.Volume = 0.25
-	doubts := []blend.Doubt{{Volume: 0.01, Strength: 0.2, Extract: 3}, {Volume: 0.005, Strength: 0.17}}
+	doubts := []blend.Uncertainty{{Volume: 0.01, Strength: 0.2, Extract: 3}, {Volume: 0.005, Strength: 0.17}}
 	s, err := blend.MixWithin([]blend.Component{cherry, bottle}, doubts)
 	if err != nil {
 		t.Fatal(err)
@@ -180,7 +180,7 @@ func TestMixWithin(t *testing.T) {
 func BenchmarkFortifyWithin(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, _, err := blend.FortifyWithin(cherry, strong, 20, blend.Doubt{Volume: 0.01, Strength: 0.2, Extract: 3}, blend.Doubt{Strength: 0.17}); err != nil {
+		if _, _, err := blend.FortifyWithin(cherry, strong, 20, blend.Uncertainty{Volume: 0.01, Strength: 0.2, Extract: 3}, blend.Uncertainty{Strength: 0.17}); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -48,7 +48,7 @@ func TestAnchorRows(t *testing.T) {
 	back := handbook.NewCheck(t, "Gravity from the printed Baume 144.3, NBS C440 rows", "SG")
 	baume := handbook.NewCheck(t, "Brix to Baume 144.3, NBS C440 rows", "Baume")
 	sg := handbook.NewCheck(t, "Brix to SG 20/20, NBS C440 rows", "SG")
-	for _, r := range handbook.Load(t, "testdata/sucrose_anchor_rows_20c.csv").Rows {
+	for _, r := range handbook.Load(t, "../internal/density/testdata/sucrose_anchor_rows_20c.csv").Rows {
 		b, at := gravity.Brix(r.Number("brix_mass_percent")), r.Text("brix_mass_percent")+" %"
 		n.Printed(must[float64](t)(b.Index()), r.Text("refractive_index_nD_20C"), at)
 		printed := gravity.SG(r.Number("true_specific_gravity_20_20"))
@@ -67,7 +67,7 @@ func TestAnchorRows(t *testing.T) {
 func TestMustIndices(t *testing.T) {
 	n := handbook.NewCheck(t, "Refractive index, French order of 2011, Annex IV", "1")
 	brix := handbook.NewCheck(t, "Brix from refractive index, French order of 2011, Annex IV", "Brix")
-	for _, r := range handbook.Load(t, "testdata/must_potential_alcohol_fr_2011.csv").Rows {
+	for _, r := range handbook.Load(t, "../abv/testdata/must_potential_alcohol_fr_2011.csv").Rows {
 		percent := r.Number("sucrose_percent_mass_refractometer")
 		n.Printed(must[float64](t)(gravity.Brix(percent).Index()), r.Text("refractive_index_20C"), fmt.Sprint(percent, " %"))
 		// Half a digit of the index is 0.0035 Brix at most.

@@ -111,6 +111,9 @@ func TestRangeErrorsComeBackFromJSON(t *testing.T) {
 	if e.Key != "original_gravity" || e.Error() != "wine: original gravity 1.5 is out of range: 1 to 1.3499 (ICUMSA)" {
 		t.Errorf("%s: %v", e.Key, e)
 	}
+	if err := units.CheckOf("wine", "original gravity", 1.5, 1, 1.3499, "", "ICUMSA"); err == nil || err.Error() != e.Error() {
+		t.Error(err)
+	}
 	e.Cause = "the gravity was read in wine"
 	if e.Error() != "wine: the gravity was read in wine; possible: 1 to 1.3499 (ICUMSA)" {
 		t.Error(e)

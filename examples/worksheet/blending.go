@@ -6,10 +6,12 @@ import (
 	"fmt"
 	"io"
 
-	"example.org/mutage/additions"
 	"example.org/mutage/blend"
 	"example.org/mutage/gravity"
-	"example.org/mutage/internal/page"
+
+	"example.org/mutage/additions/law"
+	"example.org/mutage/additions/stability"
+	"example.org/mutage/examples/worksheet/internal/page"
 	"example.org/mutage/units"
 )
 
@@ -120,7 +122,7 @@ func fortify(set *flag.FlagSet, args []string, out io.Writer) error {
 	s.Add("spirit as a share of the blend", f.Percent("spirit_share", pour.Share(), 1))
 	s.Add("real extract, as sugar", f.Plain("extract", float64(m.Extract), 1, "g/L"))
 	s.Add("hydrometer, rested", f.Gravity("blend_reading", float64(m.Gravity)))
-	flame, err := additions.CautionText(f.Most(1), "flame")
+	flame, err := law.CautionText(f.Most(1), "flame")
 	if err != nil {
 		return err
 	}
@@ -145,7 +147,7 @@ func choices(f *page.Form, vessel blend.Vessel, base blend.Component, spirits []
 				s.Say("%s: %v.", page.Said(f.Strength("", target)), err)
 				continue
 			}
-			delle, err := additions.DelleUnits(target, pour.Result.Extract)
+			delle, err := stability.DelleUnits(target, pour.Result.Extract)
 			if err != nil {
 				return err
 			}

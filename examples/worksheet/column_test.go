@@ -12,7 +12,8 @@ import (
 	"testing"
 
 	"example.org/mutage/abv"
-	"example.org/mutage/internal/rows"
+
+	"example.org/mutage/examples/worksheet/internal/rows"
 )
 
 func streamed(t *testing.T, name, in string) (string, error) {

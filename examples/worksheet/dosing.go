@@ -9,7 +9,11 @@ import (
 	"example.org/mutage/additions"
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/fields"
-	"example.org/mutage/internal/page"
+
+	"example.org/mutage/additions/acid"
+	"example.org/mutage/additions/law"
+	"example.org/mutage/additions/sugar"
+	"example.org/mutage/examples/worksheet/internal/page"
 	"example.org/mutage/units"
 )
 
@@ -64,7 +68,7 @@ func dose(set *flag.FlagSet, args []string, out io.Writer) error {
 			}
 			s.Add("molecular SO2, if all of it stays free", f.Plain("molecular_so2", works.In(units.MilligramPerLitre), 2, "mg/L"))
 		}
-		text, err := additions.CautionText(f.Most(2), "sulfite")
+		text, err := law.CautionText(f.Most(2), "sulfite")
 		if err != nil {
 			return err
 		}
@@ -80,7 +84,7 @@ func dose(set *flag.FlagSet, args []string, out io.Writer) error {
 		}
 	}
 	if to > 0 {
-		a, err := additions.RaiseGravity(from, to, v)
+		a, err := sugar.RaiseGravity(from, to, v)
 		if err := spooned("sugar", "sugar", additions.GranulatedSugar, a.Sugar, err); err != nil {
 			return err
 		}
@@ -104,13 +108,13 @@ func dose(set *flag.FlagSet, args []string, out io.Writer) error {
 		s.Say("%s", note)
 		return nil
 	}
-	ofAcid := func(a additions.Acid) way { m, err := additions.RaiseTA(raise, v, a); return way{a.Name, m, err} }
-	base := func(c additions.Carbonate) way { m, err := additions.LowerTA(lower, v, c); return way{c.Name, m, err} }
+	ofAcid := func(a acid.Acid) way { m, err := acid.RaiseTA(raise, v, a); return way{a.Name, m, err} }
+	base := func(c acid.Carbonate) way { m, err := acid.LowerTA(lower, v, c); return way{c.Name, m, err} }
 	if raise > 0 {
-		err = oneOf("One of these acids, not all.", ofAcid(additions.Tartaric), ofAcid(additions.Malic), ofAcid(additions.Citric))
+		err = oneOf("One of these acids, not all.", ofAcid(acid.Tartaric), ofAcid(acid.Malic), ofAcid(acid.Citric))
 	}
 	if lower > 0 && err == nil {
-		err = oneOf("One of these, in portions; taste, wait for the crystals, measure again.", base(additions.PotassiumBicarbonate), base(additions.CalciumCarbonate))
+		err = oneOf("One of these, in portions; taste, wait for the crystals, measure again.", base(acid.PotassiumBicarbonate), base(acid.CalciumCarbonate))
 	}
 	if err != nil {
 		return err

@@ -5,7 +5,11 @@ import (
 	"example.org/mutage/additions"
 	"example.org/mutage/blend"
 	"example.org/mutage/gravity"
-	"example.org/mutage/internal/rows"
+
+	"example.org/mutage/abv/spirit"
+	"example.org/mutage/additions/stability"
+	"example.org/mutage/additions/sugar"
+	"example.org/mutage/examples/worksheet/internal/rows"
 	"example.org/mutage/units"
 )
 
@@ -83,7 +87,7 @@ var functions = []rows.Function{
 		In:  []string{"apparent", "temperature"},
 		Out: []rows.Output{rows.Out("strength", 3)},
 		Run: func(in, out []float64) error {
-			s, err := abv.TrueStrength(units.Strength(in[0]), units.Temperature(in[1]))
+			s, err := spirit.TrueStrength(units.Strength(in[0]), units.Temperature(in[1]))
 			out[0] = float64(s)
 			return err
 		}},
@@ -91,7 +95,7 @@ var functions = []rows.Function{
 		In:  []string{"volume", "from", "to"},
 		Out: []rows.Output{rows.Out("sugar", 2), rows.Out("volume_after", 5)},
 		Run: func(in, out []float64) error {
-			a, err := additions.RaiseGravity(gravity.SG(in[1]), gravity.SG(in[2]), units.Volume(in[0]))
+			a, err := sugar.RaiseGravity(gravity.SG(in[1]), gravity.SG(in[2]), units.Volume(in[0]))
 			fill(out, float64(a.Sugar), float64(a.Volume))
 			return err
 		}},
@@ -112,7 +116,7 @@ var functions = []rows.Function{
 		Out: []rows.Output{rows.Out("delle_units", 2)},
 		Run: func(in, out []float64) error {
 			var err error
-			out[0], err = additions.DelleUnits(units.Strength(in[0]), units.Concentration(in[1]))
+			out[0], err = stability.DelleUnits(units.Strength(in[0]), units.Concentration(in[1]))
 			return err
 		}},
 }

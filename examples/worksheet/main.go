@@ -20,8 +20,9 @@ import (
 	"strings"
 
 	"example.org/mutage/internal/fields"
-	"example.org/mutage/internal/page"
-	"example.org/mutage/internal/rows"
+
+	"example.org/mutage/examples/worksheet/internal/page"
+	"example.org/mutage/examples/worksheet/internal/rows"
 )
 
 // errUsage marks an error of the command line: exit code 2.
@@ -43,7 +44,7 @@ func init() { // not a literal: the commands' help lists the commands
 		{"blend", "What will these liquids make when poured together?", `worksheet blend "3 L at 6.1 % vol with 142 g/L" "26 fl oz at 40 % vol"`, blendCommand},
 		{"fortify", "How much spirit brings my wine to the strength I want?", `worksheet fortify -to "20 % vol" "3 L at 6.1 % vol with 142 g/L" "at 75 % vol"`, fortify},
 		{"dose", "What do I weigh or spoon?", `worksheet dose -volume "3 L" -sulfite "50 mg/L" -sorbate "200 mg/L"`, dose},
-		{"watch", "When do I come back to stop it?", `worksheet watch -from "5 % vol" -to "6 % vol" cherry.csv`, watch},
+		{"watch", "When do I come back to stop it?", `worksheet watch -from "5 % vol" -to "6 % vol" cherry.csv`, watchCommand},
 		{"column", "What do these rows of a spreadsheet come to?", "worksheet column fortify wines.csv > done.csv", column},
 	}
 }

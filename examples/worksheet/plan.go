@@ -11,7 +11,11 @@ import (
 	"example.org/mutage/blend"
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/fields"
-	"example.org/mutage/internal/page"
+
+	"example.org/mutage/additions/law"
+	"example.org/mutage/additions/stability"
+	"example.org/mutage/additions/sugar"
+	"example.org/mutage/examples/worksheet/internal/page"
 	"example.org/mutage/units"
 )
 
@@ -78,16 +82,16 @@ type job struct {
 	square        blend.Square
 	hand          blend.HandCheck // of the amount meant
 	salt, sorbate units.Mass
-	verdict       additions.Verdict
+	verdict       stability.Verdict
 	wood          additions.WoodDosed
 	bottles       []blend.Bottle
 	rest          units.Volume
-	law           additions.Report
+	law           law.Report
 	window        []abv.Fermented // its two ends, where one is asked for
 
 	arrest       blend.Arrest
-	doubt        blend.ArrestDoubt
-	within       blend.ArrestSure
+	doubt        blend.ArrestUncertainty
+	within       blend.ArrestUncertain
 	pourToBeSure units.Volume
 	assumed      []string
 }
@@ -122,12 +126,12 @@ func (j *job) ferment(b batch) error {
 	}
 	j.og, j.must, j.sugar = j.before, must.Volume, b.sugar
 	if b.wanted > 0 {
-		add, err := additions.RaiseGravity(j.before, b.wanted, must.Volume)
+		add, err := sugar.RaiseGravity(j.before, b.wanted, must.Volume)
 		if err != nil {
 			return fmt.Errorf("original_gravity: %w", err)
 		}
 		j.og, j.must, j.sugar = b.wanted, add.Volume, add.Sugar
-	} else if j.og, j.must, err = additions.AddSugar(j.before, must.Volume, j.sugar); err != nil {
+	} else if j.og, j.must, err = sugar.Add(j.before, must.Volume, j.sugar); err != nil {
 		return fmt.Errorf("sugar: %w", err)
 	}
 	if j.stop, err = abv.StopAt(j.og, b.stop, b.yield); err != nil {
@@ -204,7 +208,7 @@ func (j *job) finish(b batch) error {
 		return fmt.Errorf("sorbate: %w", err)
 	}
 	m := j.pour.Result
-	if j.verdict, err = additions.Judge(additions.Wine{Strength: m.Strength, Sugar: m.Extract, PH: float64(b.ph),
+	if j.verdict, err = stability.Judge(stability.Wine{Strength: m.Strength, Sugar: m.Extract, PH: float64(b.ph),
 		FreeSO2: m.Sulfite, Sorbate: m.Sorbate, Tolerance: b.tolerance, Temperature: b.cellar}); err != nil {
 		return err
 	}
@@ -217,8 +221,8 @@ func (j *job) finish(b batch) error {
 		return fmt.Errorf("bottles: %w", err)
 	}
 	if b.jurisdiction != "" {
-		j.law, err = additions.CheckLimits(string(b.jurisdiction), additions.Batch{
-			Levels: additions.Levels{additions.TotalSO2: m.Sulfite, additions.SorbicAcidLevel: m.Sorbate},
+		j.law, err = law.Check(string(b.jurisdiction), law.Product{
+			Levels: law.Levels{law.TotalSO2: m.Sulfite, law.SorbicAcidLevel: m.Sorbate},
 			Sugar:  m.Extract, Fruit: true, Fortified: true, Spirit: b.strength})
 	}
 	return err

@@ -7,7 +7,10 @@ import (
 
 	"example.org/mutage/additions"
 	"example.org/mutage/blend"
-	"example.org/mutage/internal/page"
+
+	"example.org/mutage/additions/law"
+	"example.org/mutage/additions/stability"
+	"example.org/mutage/examples/worksheet/internal/page"
 	"example.org/mutage/units"
 )
 
@@ -128,12 +131,12 @@ func (j *job) staysStill(b batch, f *page.Form) (page.Section, error) {
 	for _, r := range j.verdict.Barriers {
 		if f.Details() {
 			s.Say("%s: %s; %s (%s).", r.Name, r.Hold, r.Because, r.Source)
-		} else if r.Hold == additions.Strong || r.Hold == additions.Weak {
+		} else if r.Hold == stability.Strong || r.Hold == stability.Weak {
 			s.Say("%s %s: %s, needs %s %s.", r.Name, r.Hold, units.Round(r.Value, 1), units.Round(r.Needed, 1), r.Unit)
 		}
 	}
-	if j.verdict.Outlook != additions.StaysStill {
-		s.Say("%s", additions.BurstWarning)
+	if j.verdict.Outlook != stability.Still {
+		s.Say("%s", stability.BurstWarning)
 	}
 	s.Say("Not looked at: %s.", strings.Join(j.verdict.NotChecked, "; "))
 	return s, nil
@@ -174,9 +177,9 @@ func (j *job) cautions(b batch, f *page.Form) (page.Section, error) {
 	for _, x := range j.law.Declare {
 		s.Say("Label (%s): contains sulfites, at %s %s and more (%s).", j.law.Jurisdiction, units.Round(x.Limit, 0), x.Unit, x.Source)
 	}
-	text, err := additions.CautionText(f.Most(1), "sulfite", "pressure", "CO2", "flame", "alcohol", "distilling")
+	text, err := law.CautionText(f.Most(1), "sulfite", "pressure", "CO2", "flame", "alcohol", "distilling")
 	s.Say("%s", text)
-	if flash, err := additions.FlashPoint(b.strength); err == nil && f.Details() {
+	if flash, err := law.FlashPoint(b.strength); err == nil && f.Details() {
 		s.Say("The vapour of the spirit takes fire from %s up.", f.Temperature(flash))
 	}
 	if j.law.Law != "" && f.Details() {

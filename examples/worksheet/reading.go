@@ -8,7 +8,9 @@ import (
 	"example.org/mutage/abv"
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/fields"
-	"example.org/mutage/internal/page"
+
+	"example.org/mutage/abv/spirit"
+	"example.org/mutage/examples/worksheet/internal/page"
 	"example.org/mutage/units"
 	"example.org/mutage/units/uncertainty"
 )
@@ -34,7 +36,7 @@ func readGravity(set *flag.FlagSet, args []string, out io.Writer) error {
 		return err
 	}
 	h := gravity.NewHydrometer(made)
-	shown, warm := uncertainty.ToleranceInput("reading", float64(reading), units.ToleranceSpindle), uncertainty.ToleranceInput("temperature", float64(at), units.ToleranceThermometer)
+	shown, warm := uncertainty.ToleranceInput("reading", float64(reading), uncertainty.ToleranceHydrometer), uncertainty.ToleranceInput("temperature", float64(at), uncertainty.ToleranceThermometer)
 	r, err := h.CorrectWithin(shown, warm)
 	if strength > 0 {
 		r, err = h.CorrectInWithin(uncertainty.Input{Name: "strength", Value: float64(strength)}, shown, warm)
@@ -67,7 +69,7 @@ func readGravity(set *flag.FlagSet, args []string, out io.Writer) error {
 			s.Add("fermented out it would reach", f.Strength("potential", all.Strength))
 		}
 	}
-	s.Say("Assumed: %s; %s. Degas a fermenting sample first.", units.ToleranceSpindle.Name, units.ToleranceThermometer.Name)
+	s.Say("Assumed: %s; %s. Degas a fermenting sample first.", uncertainty.ToleranceHydrometer.Name, uncertainty.ToleranceThermometer.Name)
 	p.Sections = append(p.Sections, s)
 	return f.Print(p, out)
 }
@@ -103,12 +105,12 @@ func strengthOf(set *flag.FlagSet, args []string, out io.Writer) error {
 		if err != nil {
 			return err
 		}
-		r, err := abv.MassBalanceWithin(uncertainty.ToleranceInput("original gravity", float64(og), units.ToleranceSpindle), uncertainty.ToleranceInput("gravity now", float64(fg), units.ToleranceSpindle), abv.Must)
+		r, err := abv.MassBalanceWithin(uncertainty.ToleranceInput("original gravity", float64(og), uncertainty.ToleranceHydrometer), uncertainty.ToleranceInput("gravity now", float64(fg), uncertainty.ToleranceHydrometer), abv.Must)
 		if err != nil {
 			return err
 		}
 		strength = c.Recommended.Strength
-		s.AddSure(&f, "strength", "strength_by_balance", "% vol", r, units.ToleranceSpindle)
+		s.AddSure(&f, "strength", "strength_by_balance", "% vol", r, uncertainty.ToleranceHydrometer)
 		s.Add("sugar left", f.Plain("extract", float64(c.Recommended.Extract), 1, "g/L"))
 		s.Add("carbon dioxide given off, per L of must", f.Plain("carbon_dioxide", float64(c.Recommended.CarbonDioxide), 1, "g/L"))
 		for _, e := range c.Estimates[1:] { // the first is that strength
@@ -122,33 +124,33 @@ func strengthOf(set *flag.FlagSet, args []string, out io.Writer) error {
 		if err != nil {
 			return err
 		}
-		r, err := abv.TwoInstrumentsWithin(uncertainty.ToleranceInput("hydrometer", float64(spindle), units.ToleranceSpindle),
-			uncertainty.ToleranceInput("refractometer", float64(refractometer), units.ToleranceRefractometer), abv.Solutes{})
+		r, err := abv.TwoInstrumentsWithin(uncertainty.ToleranceInput("hydrometer", float64(spindle), uncertainty.ToleranceHydrometer),
+			uncertainty.ToleranceInput("refractometer", float64(refractometer), uncertainty.ToleranceRefractometer), abv.Solutes{})
 		if err != nil {
 			return err
 		}
 		strength = c.Strength
-		s.AddSure(&f, "strength", "strength_by_two_instruments", "% vol", r, units.ToleranceSpindle, units.ToleranceRefractometer)
+		s.AddSure(&f, "strength", "strength_by_two_instruments", "% vol", r, uncertainty.ToleranceHydrometer, uncertainty.ToleranceRefractometer)
 		s.Add("extract", f.Plain("extract", float64(c.Extract), 0, "g/L"))
 	case wine > 0 && residue > 0:
 		e, err := abv.BoilOffInFull(wine, residue, abv.Must)
 		if err != nil {
 			return err
 		}
-		r, err := abv.BoilOffWithin(uncertainty.ToleranceInput("gravity of the wine", float64(wine), units.ToleranceSpindle), uncertainty.ToleranceInput("gravity of the residue", float64(residue), units.ToleranceSpindle))
+		r, err := abv.BoilOffWithin(uncertainty.ToleranceInput("gravity of the wine", float64(wine), uncertainty.ToleranceHydrometer), uncertainty.ToleranceInput("gravity of the residue", float64(residue), uncertainty.ToleranceHydrometer))
 		if err != nil {
 			return err
 		}
 		strength = e.Strength
-		s.AddSure(&f, "strength", "strength_by_boiling_off", "% vol", r, units.ToleranceSpindle)
+		s.AddSure(&f, "strength", "strength_by_boiling_off", "% vol", r, uncertainty.ToleranceHydrometer)
 		s.Add("by Tabarie's rule", f.Plain("strength_tabarie", float64(e.Tabarie), 2, "% vol"))
 		s.Add("extract", f.Plain("extract", float64(e.Extract), 1, "g/L"))
 		s.Say("Spirit vapour burns: boil it off over no open flame, in moving air.")
 	case alcoholometer > 0:
-		if strength, err = abv.TrueStrength(alcoholometer, at); err != nil {
+		if strength, err = spirit.TrueStrength(alcoholometer, at); err != nil {
 			return err
 		}
-		proof, err := abv.USProof(strength)
+		proof, err := spirit.USProof(strength)
 		if err != nil {
 			return err
 		}

@@ -5,10 +5,12 @@ import (
 	"strings"
 
 	"example.org/mutage/abv"
-	"example.org/mutage/additions"
+
 	"example.org/mutage/blend"
 	"example.org/mutage/gravity"
-	"example.org/mutage/internal/page"
+
+	"example.org/mutage/additions/sugar"
+	"example.org/mutage/examples/worksheet/internal/page"
 	"example.org/mutage/units"
 	"example.org/mutage/units/uncertainty"
 )
@@ -16,12 +18,12 @@ import (
 // sure works out how sure the figures of the job are.
 func (j *job) sure(b batch) error {
 	a := &j.assumed
-	spindle := b.half.Standard("must_reading", float64(b.reading), units.ToleranceSpindle, a)
-	must := b.half.Standard("must", float64(b.must), units.ToleranceJug, a)
-	og, err := additions.SugaredWithin(j.spindle,
+	spindle := b.half.Standard("must_reading", float64(b.reading), uncertainty.ToleranceHydrometer, a)
+	must := b.half.Standard("must", float64(b.must), uncertainty.ToleranceJug, a)
+	og, err := sugar.AddWithin(j.spindle,
 		uncertainty.Input{Name: "must_reading", Value: float64(b.reading), Standard: spindle},
-		uncertainty.Input{Name: "must_temperature", Value: float64(b.mustTemperature), Standard: b.half.Standard("must_temperature", float64(b.mustTemperature), units.ToleranceThermometer, a)},
-		uncertainty.Input{Name: "sugar", Value: float64(j.sugar), Standard: b.half.Standard("sugar", float64(j.sugar), units.ToleranceCup, a)},
+		uncertainty.Input{Name: "must_temperature", Value: float64(b.mustTemperature), Standard: b.half.Standard("must_temperature", float64(b.mustTemperature), uncertainty.ToleranceThermometer, a)},
+		uncertainty.Input{Name: "sugar", Value: float64(j.sugar), Standard: b.half.Standard("sugar", float64(j.sugar), uncertainty.ToleranceCup, a)},
 		uncertainty.Input{Name: "must", Value: float64(b.must), Standard: must})
 	if err != nil {
 		return err
@@ -29,12 +31,12 @@ func (j *job) sure(b batch) error {
 	poured := j.spirit
 	poured.Volume = j.pour.Spirit
 	j.arrest = blend.Arrest{OG: j.og, Stop: j.stop, Yield: b.yield, Must: j.must, Lees: b.lees, Spirit: poured}
-	j.doubt = blend.ArrestDoubt{
-		OG: gravity.SG(og.Standard), Stop: gravity.SG(spindle), Yeast: uncertainty.RectangularInput("", 0, abv.YeastDoubt).Standard,
-		Must: units.Volume(must), Lees: units.Volume(b.half.Standard("lees", float64(b.lees), units.ToleranceJug, a)),
-		SpiritVolume:   units.Volume(b.half.Standard("spirit_planned", float64(j.pour.Spirit), units.ToleranceJug, a)),
-		SpiritStrength: units.Strength(b.half.Standard("spirit_strength", float64(b.strength), units.ToleranceSpirit, a)),
-		Balance:        abv.BalanceDoubt,
+	j.doubt = blend.ArrestUncertainty{
+		OG: gravity.SG(og.Standard), Stop: gravity.SG(spindle), Yeast: uncertainty.RectangularInput("", 0, abv.YeastUncertainty).Standard,
+		Must: units.Volume(must), Lees: units.Volume(b.half.Standard("lees", float64(b.lees), uncertainty.ToleranceJug, a)),
+		SpiritVolume:   units.Volume(b.half.Standard("spirit_planned", float64(j.pour.Spirit), uncertainty.ToleranceJug, a)),
+		SpiritStrength: units.Strength(b.half.Standard("spirit_strength", float64(b.strength), uncertainty.ToleranceSpirit, a)),
+		Balance:        abv.BalanceUncertainty,
 	}
 	if j.within, err = j.arrest.Within(j.doubt); err != nil {
 		return err

@@ -9,15 +9,17 @@ import (
 
 	"example.org/mutage/abv"
 	"example.org/mutage/gravity"
-	"example.org/mutage/internal/page"
+
+	"example.org/mutage/abv/watch"
+	"example.org/mutage/examples/worksheet/internal/page"
 	"example.org/mutage/units"
 	"github.com/shopspring/decimal"
 )
 
 // watch says from the log of a fermentation when to come back.
-func watch(set *flag.FlagSet, args []string, out io.Writer) error {
+func watchCommand(set *flag.FlagSet, args []string, out io.Writer) error {
 	var f page.Form
-	plan := abv.WatchPlan{Goal: abv.Goal{MinStrength: 5, MaxStrength: 6}}
+	plan := watch.Setup{Goal: abv.Goal{MinStrength: 5, MaxStrength: 6}}
 	made := units.Celsius(20)
 	f.Flags(set)
 	set.Var(&plan.Goal.MinStrength, "from", "least strength wanted")
@@ -47,19 +49,19 @@ func watch(set *flag.FlagSet, args []string, out io.Writer) error {
 		defer file.Close()
 		in, name = file, rest[0]
 	}
-	log, err := abv.ReadLog(in, place)
+	log, err := watch.ReadLog(in, place)
 	if err != nil {
 		return fmt.Errorf("%s: %w", name, err)
 	}
 	plan.Hydrometer = gravity.NewHydrometer(made)
-	c, err := abv.Watch(log, plan)
+	c, err := watch.Follow(log, plan)
 	if err != nil {
 		return fmt.Errorf("%s: %w", name, err)
 	}
 	return f.Print(coursePage(c, log, &f), out)
 }
 
-func coursePage(c abv.Course, log []abv.LogReading, f *page.Form) page.Page {
+func coursePage(c watch.Course, log []watch.Reading, f *page.Form) page.Page {
 	p := page.Page{Title: "Watch", Answer: []string{windowSaid(c, f)}}
 	s := page.Section{Title: "Now"}
 	now := c.Now.Likely
@@ -76,7 +78,7 @@ func coursePage(c abv.Course, log []abv.LogReading, f *page.Form) page.Page {
 		s.Say("Set apart: the reading of %s (%v).", when(log[a.Index].Time), a.Reason)
 	}
 	p.Sections = append(p.Sections, s)
-	if w := c.Window; w.State != abv.NoWindow {
+	if w := c.Window; w.State != watch.NoWindow {
 		s := page.Section{Title: "The window"}
 		s.Add("opens at", f.Gravity("window_from", float64(w.From)))
 		s.Add("closes at", f.Gravity("window_to", float64(w.To)))
@@ -89,14 +91,14 @@ func coursePage(c abv.Course, log []abv.LogReading, f *page.Form) page.Page {
 	return p
 }
 
-func windowSaid(c abv.Course, f *page.Form) string {
+func windowSaid(c watch.Course, f *page.Form) string {
 	again := "Read again by " + when(c.ReadAgainBy) + "."
 	switch c.Window.State {
-	case abv.WindowPassed:
+	case watch.WindowPassed:
 		return fmt.Sprintf("The window has passed: it has %s now.", page.Said(f.Strength("", c.Now.Likely.Strength)))
-	case abv.WindowOpen:
+	case watch.WindowOpen:
 		return fmt.Sprintf("Stop it now: it has %s. The window closes %s.", page.Said(f.Strength("", c.Now.Likely.Strength)), between(c.Window.Closes))
-	case abv.WindowAhead:
+	case watch.WindowAhead:
 		if !c.Window.Opens.Likely.IsZero() && !c.Window.Closes.Likely.IsZero() {
 			return fmt.Sprintf("Come back %s to %s; by then %s to %s. %s", when(c.Window.Opens.Likely), when(c.Window.Closes.Likely),
 				f.Strength("", c.Window.Opening.Strength).Fixed(), page.Said(f.Strength("", c.Window.Closing.Strength)), again)
@@ -107,7 +109,7 @@ func windowSaid(c abv.Course, f *page.Form) string {
 
 func when(t time.Time) string { return t.Format("Monday 2 January 15:04") }
 
-func between(w abv.Forecast) string {
+func between(w watch.Forecast) string {
 	switch {
 	case w.Early.IsZero():
 		return "not within the horizon"
@@ -117,7 +119,7 @@ func between(w abv.Forecast) string {
 	return when(w.Early) + " to " + when(w.Late)
 }
 
-func marks(c abv.Course, log []abv.LogReading) []page.Mark {
+func marks(c watch.Course, log []watch.Reading) []page.Mark {
 	start := log[0].Time
 	mark := func(t time.Time, g gravity.SG, sign rune) page.Mark {
 		return page.Mark{X: t.Sub(start).Hours(), Y: float64(g), Sign: sign}

@@ -12,7 +12,7 @@ import (
 	"slices"
 	"strings"
 
-	"example.org/mutage/units"
+	"example.org/mutage/units/uncertainty"
 )
 
 // A Field is one name of the object.
@@ -121,7 +121,7 @@ func (f Field) set(raw json.RawMessage, half Half) []error {
 		if f.Number == nil {
 			return errs(f.Into.Set(one))
 		}
-		value, upper, err := units.SplitWithin(f.Name, one)
+		value, upper, err := uncertainty.SplitWithin(f.Name, one)
 		if err != nil {
 			return []error{err}
 		}

@@ -11,7 +11,7 @@ import (
 
 // Standard is the standard uncertainty of a field: from the limits stated in the
 // file, or else from the trade's tolerance, which is then noted as assumed.
-func (h Half) Standard(field string, value float64, t units.Tolerance, assumed *[]string) float64 {
+func (h Half) Standard(field string, value float64, t uncertainty.Tolerance, assumed *[]string) float64 {
 	half, stated := h[field]
 	if !stated {
 		if half = t.Of(value); half > 0 {

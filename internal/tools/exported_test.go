@@ -15,13 +15,21 @@ import (
 	"golang.org/x/tools/go/packages"
 )
 
-// public are the packages that an importer sees.
-var public = []string{"units", "units/uncertainty", "gravity", "abv", "blend", "additions"}
-
-func publicPaths() []string {
+// publicPaths are the packages that an importer sees: all that are neither
+// internal nor examples.
+func publicPaths(t *testing.T) []string {
+	t.Helper()
+	list := exec.Command("go", "list", "./...")
+	list.Dir = root
+	out, err := list.Output()
+	if err != nil {
+		t.Fatal(err)
+	}
 	var paths []string
-	for _, name := range public {
-		paths = append(paths, path.Join(module, name))
+	for _, p := range strings.Fields(string(out)) {
+		if !strings.Contains(p, "/internal") && !strings.Contains(p, "/examples") {
+			paths = append(paths, p)
+		}
 	}
 	return paths
 }
@@ -29,7 +37,7 @@ func publicPaths() []string {
 // load type-checks the public packages, with their tests or without.
 func load(t *testing.T, tests bool) []*packages.Package {
 	t.Helper()
-	loaded, err := packages.Load(&packages.Config{Dir: root, Tests: tests, Mode: packages.LoadSyntax}, publicPaths()...)
+	loaded, err := packages.Load(&packages.Config{Dir: root, Tests: tests, Mode: packages.LoadSyntax}, publicPaths(t)...)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -85,7 +93,7 @@ func receiver(t types.Type) *types.Named {
 
 // implicit are the methods that the standard library calls for one: a test
 // that prints, encodes or compares errors runs them without naming them.
-var implicit = []string{"String", "Error", "Unwrap", "Is", "MarshalText", "UnmarshalText", "MarshalJSON"}
+var implicit = []string{"String", "Error", "Unwrap", "Is", "MarshalText", "UnmarshalText", "MarshalJSON", "UnmarshalJSON"}
 
 // Every exported function runs in the tests of the module, and a test names
 // it: itself or, for a method, through an interface.
@@ -138,7 +146,7 @@ func TestEveryExportedFunctionIsTested(t *testing.T) {
 func covered(t *testing.T) func(function) bool {
 	t.Helper()
 	profile := filepath.Join(t.TempDir(), "profile")
-	args := append([]string{"test", "-coverprofile=" + profile, "-coverpkg=" + strings.Join(publicPaths(), ",")}, publicPaths()...)
+	args := append([]string{"test", "-coverprofile=" + profile, "-coverpkg=" + strings.Join(publicPaths(t), ",")}, publicPaths(t)...)
 	cmd := exec.Command("go", args...)
 	cmd.Dir = root
 	if out, err := cmd.CombinedOutput(); err != nil {

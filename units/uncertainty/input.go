@@ -80,7 +80,7 @@ func ArcsineInput(name string, value, half float64) Input {
 
 // ToleranceInput is a value read with an instrument of which nothing is known but
 // the trade's tolerance: a rectangular input of that half-width.
-func ToleranceInput(name string, value float64, t units.Tolerance) Input {
+func ToleranceInput(name string, value float64, t Tolerance) Input {
 	return RectangularInput(name, value, t.Of(value))
 }
 

@@ -1,8 +1,6 @@
 package uncertainty
 
 import (
-	"example.org/mutage/units"
-
 	"errors"
 	"math"
 	"runtime"
@@ -269,7 +267,7 @@ func BenchmarkMonteCarlo(b *testing.B) {
 }
 
 func TestToleranceInput(t *testing.T) {
-	jug := units.Tolerance{HalfWidth: 0.03} // of the value
+	jug := Tolerance{HalfWidth: 0.03} // of the value
 	if got, want := ToleranceInput("must", 2, jug), RectangularInput("must", 2, 0.06); got != want {
 		t.Errorf("%+v, by hand %+v", got, want)
 	}

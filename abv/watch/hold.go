@@ -1,0 +1,84 @@
+package watch
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"example.org/mutage/units"
+)
+
+// Yeast ferments extremely slowly below 50 F (Ough & Amerine, California Agr. Exp.
+// Sta. Bulletin 827 (1966)), and at 12 C at half its rate at 16 C (V_G of the
+// kinetics of Gee & Ramirez): 6 C of cooling make another course.
+const (
+	coldest = 10.0
+	cooling = 6.0
+)
+
+// watchHold is how the log ends: the readings that are all equal to the last.
+type hold struct {
+	from  int           // index of the first of them
+	warm  int           // of the first after which none was in the cold
+	cold  bool          // the last temperature noted is
+	shown time.Duration // between the first and the last from warm on whose temperature was noted
+}
+
+// hold finds the readings at the end that are equal; of an arrested must those
+// since its arrest.
+func (c *Course) hold(arrested bool) hold {
+	n, last := len(c.reads), c.last()
+	h := hold{from: n - 1}
+	for h.from > 0 {
+		before := c.reads[h.from-1]
+		if arrested && before.time.Before(c.must.plan.Arrested) ||
+			math.Abs(before.used-last.used) > equal*max(last.doubt, before.doubt) {
+			break
+		}
+		h.from--
+	}
+	usual, known := c.temperature(max(1, min(h.from, n-1)))
+	h.warm = h.from
+	var first time.Time
+	for i := h.from; i < n; i++ {
+		t, noted := c.reads[i].at.Noted()
+		if !noted {
+			continue
+		}
+		h.cold = t < coldest || known && t <= usual-cooling
+		if h.cold {
+			h.warm, first, h.shown = i+1, time.Time{}, 0
+			continue
+		}
+		if first.IsZero() {
+			first = c.reads[i].time
+		}
+		h.shown = c.reads[i].time.Sub(first)
+	}
+	return h
+}
+
+// temperature is the median of those noted with the first n readings.
+func (c *Course) temperature(n int) (units.Temperature, bool) {
+	var noted []units.Temperature
+	for _, r := range c.reads[:n] {
+		if t, ok := r.at.Noted(); ok {
+			noted = append(noted, t)
+		}
+	}
+	if len(noted) == 0 {
+		return 0, false
+	}
+	slices.Sort(noted)
+	return noted[len(noted)/2], true
+}
+
+// overdue says whether the must, at its mean rate so far, would have fallen by
+// twice what readings can tell since it holds.
+func (c *Course) overdue(hold int) bool {
+	before := c.reads[hold]
+	return hold > c.began && before.used/c.day(before.time)*c.Still.Hours()/24 > 2*equal*before.doubt
+}
+
+func hours(d time.Duration) string { return fmt.Sprintf("%.0f h", d.Hours()) }
