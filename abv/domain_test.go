@@ -23,7 +23,7 @@ func TestStrengthDomains(t *testing.T) {
 	inf := math.Inf(1)
 	must, sg, pct := abv.Must, func(x float64) gravity.SG { return gravity.SG(x) }, func(x float64) units.Strength { return units.Strength(x) }
 	conc, vol, temp := func(x float64) units.Concentration { return units.Concentration(x) }, func(x float64) units.Volume { return units.Volume(x) },
-		func(x float64) units.Temperature { return units.Temperature(x) }
+		func(x float64) units.Temperature { return units.Celsius(x) }
 	dry, err := abv.Potential(1.09, must)
 	if err != nil {
 		t.Fatal(err)
@@ -39,22 +39,26 @@ func TestStrengthDomains(t *testing.T) {
 		{"ByMass", 0, 100, -1e-9, 100.001, func(x float64) (any, error) { return result(abv.ByMass(pct(x))) }},
 		{"ByVolume", 0, 100, -1e-9, 100.001, func(x float64) (any, error) { return result(abv.ByVolume(units.MassPercent(x))) }},
 		{"AlcoholPerLitre", 0, 100, -1e-9, 100.001, func(x float64) (any, error) { return result(abv.AlcoholPerLitre(pct(x))) }},
-		{"Density, strength", 0, 100, -1e-9, 100.001, func(x float64) (any, error) { return result(abv.Density(pct(x), 15)) }},
+		{"Density, strength", 0, 100, -1e-9, 100.001, func(x float64) (any, error) { return result(abv.Density(pct(x), units.Celsius(15))) }},
 		{"Density, temperature", -20, 40, -20.1, 40.1, func(x float64) (any, error) { return result(abv.Density(60, temp(x))) }},
-		{"Density, freezing", 40, 100, 30, 100.1, func(x float64) (any, error) { return result(abv.Density(pct(x), -20)) }},
-		{"FromDensity, density", 789.24, 998.2, 789.23, 998.3, func(x float64) (any, error) { return result(abv.FromDensity(units.Density(x), 20)) }},
+		{"Density, freezing", 40, 100, 30, 100.1, func(x float64) (any, error) { return result(abv.Density(pct(x), units.Celsius(-20))) }},
+		{"FromDensity, density", 789.24, 998.2, 789.23, 998.3, func(x float64) (any, error) { return result(abv.FromDensity(units.Density(x), units.Celsius(20))) }},
 		{"FromDensity, temperature", -20, 40, -20.1, 40.1, func(x float64) (any, error) { return result(abv.FromDensity(900, temp(x))) }},
-		{"VolumeAt, volume", 0, 1e12, -1, 1e13, func(x float64) (any, error) { return result(abv.VolumeAt(vol(x), 40, 20, 8)) }},
-		{"VolumeAt, strength", 0, 100, -1, 101, func(x float64) (any, error) { return result(abv.VolumeAt(1, pct(x), 20, 8)) }},
-		{"VolumeAt, from", -20, 40, -21, 41, func(x float64) (any, error) { return result(abv.VolumeAt(1, 60, temp(x), 8)) }},
-		{"VolumeAt, to", -20, 40, -21, 41, func(x float64) (any, error) { return result(abv.VolumeAt(1, 60, 20, temp(x))) }},
+		{"VolumeAt, volume", 0, 1e12, -1, 1e13, func(x float64) (any, error) {
+			return result(abv.VolumeAt(vol(x), 40, units.Celsius(20), units.Celsius(8)))
+		}},
+		{"VolumeAt, strength", 0, 100, -1, 101, func(x float64) (any, error) {
+			return result(abv.VolumeAt(1, pct(x), units.Celsius(20), units.Celsius(8)))
+		}},
+		{"VolumeAt, from", -20, 40, -21, 41, func(x float64) (any, error) { return result(abv.VolumeAt(1, 60, temp(x), units.Celsius(8))) }},
+		{"VolumeAt, to", -20, 40, -21, 41, func(x float64) (any, error) { return result(abv.VolumeAt(1, 60, units.Celsius(20), temp(x))) }},
 		{"PureAlcohol, volume", 0, 1e12, -1, 1e13, func(x float64) (any, error) { return result(abv.PureAlcohol(vol(x), 40)) }},
 		{"PureAlcohol, strength", 0, 100, -1, 101, func(x float64) (any, error) { return result(abv.PureAlcohol(1, pct(x))) }},
-		{"TrueStrength, reading", 0, 100, -1, 101, func(x float64) (any, error) { return result(spirit.TrueStrength(pct(x), 20)) }},
-		{"TrueStrength, cold", 0, 96, -1, 99.9, func(x float64) (any, error) { return result(spirit.TrueStrength(pct(x), 10)) }},
-		{"TrueStrength, warm", 5, 100, 0.1, 101, func(x float64) (any, error) { return result(spirit.TrueStrength(pct(x), 30)) }},
+		{"TrueStrength, reading", 0, 100, -1, 101, func(x float64) (any, error) { return result(spirit.TrueStrength(pct(x), units.Celsius(20))) }},
+		{"TrueStrength, cold", 0, 96, -1, 99.9, func(x float64) (any, error) { return result(spirit.TrueStrength(pct(x), units.Celsius(10))) }},
+		{"TrueStrength, warm", 5, 100, 0.1, 101, func(x float64) (any, error) { return result(spirit.TrueStrength(pct(x), units.Celsius(30))) }},
 		{"TrueStrength, temperature", -20, 40, -20.1, 40.1, func(x float64) (any, error) { return result(spirit.TrueStrength(60, temp(x))) }},
-		{"ApparentStrength, strength", 1, 100, 0.1, 100.1, func(x float64) (any, error) { return result(spirit.ApparentStrength(pct(x), 15)) }},
+		{"ApparentStrength, strength", 1, 100, 0.1, 100.1, func(x float64) (any, error) { return result(spirit.ApparentStrength(pct(x), units.Celsius(15))) }},
 		{"ApparentStrength, temperature", -20, 40, -20.1, 40.1, func(x float64) (any, error) { return result(spirit.ApparentStrength(60, temp(x))) }},
 		{"TrueUSProof, reading", 0, 200, -1, 201, func(x float64) (any, error) { return result(spirit.TrueUSProof(x, units.Fahrenheit(60))) }},
 		{"TrueUSProof, temperature", -20, 40, -20.1, 40.1, func(x float64) (any, error) { return result(spirit.TrueUSProof(120, temp(x))) }},
@@ -69,7 +73,7 @@ func TestStrengthDomains(t *testing.T) {
 		{"VolumeOfWeight, weight", 0, 1e15, -1, 1e16, func(x float64) (any, error) { return result(spirit.VolumeOfWeight(units.Mass(x), 40)) }},
 		{"VolumeOfWeight, strength", 0, 100, -1, 101, func(x float64) (any, error) { return result(spirit.VolumeOfWeight(1, pct(x))) }},
 		{"Gauge", 0, 200, -1, 201, func(x float64) (any, error) { return result(spirit.Gauge(x)) }},
-		{"VolumeFactor60F, proof", 0, 200, -1, 201, func(x float64) (any, error) { return result(spirit.VolumeFactor60F(x, 20)) }},
+		{"VolumeFactor60F, proof", 0, 200, -1, 201, func(x float64) (any, error) { return result(spirit.VolumeFactor60F(x, units.Celsius(20))) }},
 		{"VolumeFactor60F, temperature", -20, 40, -20.1, 40.1, func(x float64) (any, error) { return result(spirit.VolumeFactor60F(120, temp(x))) }},
 		{"Reduce, volume", 0, 1e12, -1, 1e13, func(x float64) (any, error) { return result(spirit.Reduce(vol(x), 60, 40)) }},
 		{"Reduce, from", 40, 100, 39.9, 100.1, func(x float64) (any, error) { return result(spirit.Reduce(1, pct(x), 40)) }},
@@ -126,7 +130,7 @@ func TestStrengthDomains(t *testing.T) {
 		{"FromWeightLoss, og", 1.05, densest, 1.04, 1.36, func(x float64) (any, error) { return result(abv.FromWeightLoss(sg(x), 1, 56, must)) }},
 		{"FromWeightLoss, volume", 0.5, 1e12, 0, 1e13, func(x float64) (any, error) { return result(abv.FromWeightLoss(1.09, vol(x), 50, must)) }},
 		{"FromWeightLoss, loss", 0, 112, -1, 115, func(x float64) (any, error) { return result(abv.FromWeightLoss(1.09, 1, units.Mass(x), must)) }},
-		{"GasVolume, mass", 0, 1e15, -1, 1e16, func(x float64) (any, error) { return result(abv.GasVolume(units.Mass(x), 20)) }},
+		{"GasVolume, mass", 0, 1e15, -1, 1e16, func(x float64) (any, error) { return result(abv.GasVolume(units.Mass(x), units.Celsius(20))) }},
 		{"GasVolume, temperature", 0, 40, -1, 41, func(x float64) (any, error) { return result(abv.GasVolume(1, temp(x))) }},
 		{"AlcoholMass, volume", 0, 1e12, -1, 1e13, func(x float64) (any, error) { return result(label.AlcoholMass(vol(x), 20)) }},
 		{"AlcoholMass, strength", 0, 100, -1, 101, func(x float64) (any, error) { return result(label.AlcoholMass(1, pct(x))) }},

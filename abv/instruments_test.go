@@ -71,7 +71,7 @@ func TestPortRelation(t *testing.T) {
 				}
 				spindle := h
 				if c.cold {
-					if spindle, err = at15.Shows(units.Strength(strength), units.Concentration(extract), 15); err != nil {
+					if spindle, err = at15.Shows(units.Strength(strength), units.Concentration(extract), units.Celsius(15)); err != nil {
 						t.Fatal(err)
 					}
 				}

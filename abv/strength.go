@@ -46,13 +46,13 @@ func Density(s units.Strength, at units.Temperature) (units.Density, error) {
 		return 0, err
 	}
 	p := density.ByMass(float64(s))
-	if at == 20 {
+	if at == units.Celsius(20) {
 		return units.Density(density.Ethanol20(p)), nil
 	}
 	if err := check.Unfrozen(p, at); err != nil {
 		return 0, err
 	}
-	return units.Density(density.Ethanol(p, float64(at))), nil
+	return units.Density(density.Ethanol(p, at.Celsius())), nil
 }
 
 // FromDensity is the strength of a spirit without sugar, or of a distillate,
@@ -63,10 +63,10 @@ func FromDensity(d units.Density, at units.Temperature) (units.Strength, error) 
 	if err != nil {
 		return 0, err
 	}
-	p, ok := density.EthanolFraction(float64(d), float64(at))
+	p, ok := density.EthanolFraction(float64(d), at.Celsius())
 	if !ok {
-		return 0, &units.RangeError{Quantity: fmt.Sprintf("density at %.4g C", float64(at)), Value: float64(d), Min: density.Ethanol(1, float64(at)),
-			Max: density.Ethanol(lo, float64(at)), Unit: "kg/m3", Source: density.SourceEthanol}
+		return 0, &units.RangeError{Quantity: fmt.Sprintf("density at %.4g C", at.Celsius()), Value: float64(d), Min: density.Ethanol(1, at.Celsius()),
+			Max: density.Ethanol(lo, at.Celsius()), Unit: "kg/m3", Source: density.SourceEthanol}
 	}
 	return units.Strength(density.ByVolume(p)), nil
 }

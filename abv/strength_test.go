@@ -18,7 +18,7 @@ func TestStrengthTablesOIML(t *testing.T) {
 		if err != nil {
 			t.Fatal(at, err)
 		}
-		d, err := abv.Density(s, units.Temperature(r.Number("t (degC)")))
+		d, err := abv.Density(s, units.Celsius(r.Number("t (degC)")))
 		if err != nil {
 			t.Error(at, err)
 		}
@@ -27,8 +27,8 @@ func TestStrengthTablesOIML(t *testing.T) {
 	byVolume := handbook.NewCheck(t, "OIML R 22 Table II, abv.Density", "kg/m3")
 	back := handbook.NewCheck(t, "OIML R 22 Table II, abv.FromDensity", "kg/m3")
 	for _, r := range handbook.Load(t, "../internal/density/testdata/oiml_r22_table_ii_density_by_vol_pct.csv").Rows {
-		q, temperature := units.Strength(r.Number("q (% vol at 20 degC)")), units.Temperature(r.Number("t (degC)"))
-		at := fmt.Sprintf("%g %% vol, %g C", float64(q), float64(temperature))
+		q, temperature := units.Strength(r.Number("q (% vol at 20 degC)")), units.Celsius(r.Number("t (degC)"))
+		at := fmt.Sprintf("%g %% vol, %g C", float64(q), temperature.Celsius())
 		d, err := abv.Density(q, temperature)
 		if err != nil {
 			t.Error(at, err)
@@ -57,13 +57,13 @@ func TestStrengthTablesOIML(t *testing.T) {
 		switch name {
 		case "IIIa":
 			s, err := abv.ByVolume(units.MassPercent(x))
-			d, err2 := abv.Density(s, 20)
+			d, err2 := abv.Density(s, units.Celsius(20))
 			if err != nil || err2 != nil {
 				t.Fatal(at, err, err2)
 			}
 			got = float64(d)
 		case "IVa":
-			d, err := abv.Density(units.Strength(x), 20)
+			d, err := abv.Density(units.Strength(x), units.Celsius(20))
 			if err != nil {
 				t.Fatal(at, err)
 			}
@@ -75,7 +75,7 @@ func TestStrengthTablesOIML(t *testing.T) {
 			}
 			got = float64(m)
 		case "Va":
-			s, err := abv.FromDensity(units.Density(x), 20)
+			s, err := abv.FromDensity(units.Density(x), units.Celsius(20))
 			if err != nil {
 				t.Fatal(at, err)
 			}
@@ -108,12 +108,12 @@ func TestStrengthRoundTripAndOrder(t *testing.T) {
 		if err != nil || math.Abs(float64(back)-q) > 1e-9 {
 			t.Errorf("%g %% vol comes back as %v, %v", q, float64(back), err)
 		}
-		d, err := abv.Density(units.Strength(q), 20)
+		d, err := abv.Density(units.Strength(q), units.Celsius(20))
 		if err != nil || m <= lastMass || d >= lastDensity {
 			t.Errorf("%g %% vol: %v, %v after %v, %v; %v", q, m, d, lastMass, lastDensity, err)
 		}
 		lastMass, lastDensity = m, d
-		for _, at := range []units.Temperature{5, 20, 33} {
+		for _, at := range []units.Temperature{units.Celsius(5), units.Celsius(20), units.Celsius(33)} {
 			d, _ := abv.Density(units.Strength(q), at)
 			if s, err := abv.FromDensity(d, at); err != nil || math.Abs(float64(s)-q) > 1e-7 {
 				t.Errorf("%g %% vol at %v comes back as %v, %v", q, at, float64(s), err)
@@ -127,7 +127,7 @@ func TestStrengthGramsPerLitre(t *testing.T) {
 	for q := units.Strength(0); q <= 100; q += 5 {
 		g, err := abv.AlcoholPerLitre(q)
 		m, _ := abv.ByMass(q)
-		d, _ := abv.Density(q, 20)
+		d, _ := abv.Density(q, units.Celsius(20))
 		if err != nil || math.Abs(float64(g)-float64(m)/100*float64(d)) > 1e-9 {
 			t.Errorf("%v: %v g/L, %v of %v; %v", q, g, m, d, err)
 		}
@@ -144,7 +144,7 @@ func ExampleVolumeAt() {
 
 // OIML R 22 Table II prints 944.67 kg/m3 at 25 C and 951.33 at 15 C for 40 % vol.
 func TestVolumeAtTable(t *testing.T) {
-	v, err := abv.VolumeAt(1, 40, 25, 15)
+	v, err := abv.VolumeAt(1, 40, units.Celsius(25), units.Celsius(15))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -164,11 +164,11 @@ func FuzzFromDensity(f *testing.F) {
 	f.Add(999.9, 0.0)
 	f.Add(800.0, -20.0)
 	f.Fuzz(func(t *testing.T, d, at float64) {
-		s, err := abv.FromDensity(units.Density(d), units.Temperature(at))
+		s, err := abv.FromDensity(units.Density(d), units.Celsius(at))
 		if err != nil {
 			return
 		}
-		if back, err := abv.Density(s, units.Temperature(at)); err != nil || math.Abs(float64(back)-d) > 1e-6 {
+		if back, err := abv.Density(s, units.Celsius(at)); err != nil || math.Abs(float64(back)-d) > 1e-6 {
 			t.Errorf("%v kg/m3 at %v C: %v, which has %v, %v", d, at, s, back, err)
 		}
 	})

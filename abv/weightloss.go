@@ -50,8 +50,8 @@ func GasVolume(m units.Mass, at units.Temperature) (units.Volume, error) {
 	if err := check.Mass("mass of carbon dioxide", m); err != nil {
 		return 0, err
 	}
-	if err := units.Check("temperature", float64(at), 0, 40, "C", "cellar range"); err != nil {
+	if err := units.Check("temperature", at.Celsius(), 0, 40, "C", "cellar range"); err != nil {
 		return 0, err
 	}
-	return units.Volume(float64(m) / gasDensity0C * (273.15 + float64(at)) / 273.15), nil
+	return units.Volume(float64(m) / gasDensity0C * (273.15 + at.Celsius()) / 273.15), nil
 }

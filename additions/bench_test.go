@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"example.org/mutage/internal/handbook"
+	"example.org/mutage/units"
 )
 
 func BenchmarkMolecularSO2(b *testing.B) {
@@ -15,7 +16,7 @@ func BenchmarkFreeSO2For(b *testing.B) {
 }
 
 func BenchmarkSO2PK(b *testing.B) {
-	handbook.Bench(b, func() error { _, err := SO2PK(6, 22); return err })
+	handbook.Bench(b, func() error { _, err := SO2PK(6, units.Celsius(22)); return err })
 }
 
 func BenchmarkMetabisulfite(b *testing.B) {

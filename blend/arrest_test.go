@@ -111,14 +111,14 @@ func TestShowsRoomWanted(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	h := gravity.NewHydrometer(20)
-	if g, err := m.Shows(h, 20); err != nil || math.Abs(float64(g-m.Gravity)) > 1e-9 {
+	h := gravity.NewHydrometer(units.Celsius(20))
+	if g, err := m.Shows(h, units.Celsius(20)); err != nil || math.Abs(float64(g-m.Gravity)) > 1e-9 {
 		t.Errorf("at 20 C it shows %v, its gravity is %v, %v", g, m.Gravity, err)
 	}
-	if g, err := m.Shows(h, 30); err != nil || g >= m.Gravity {
+	if g, err := m.Shows(h, units.Celsius(30)); err != nil || g >= m.Gravity {
 		t.Errorf("warm it shows %v, %v", g, err)
 	}
-	if _, err := m.Shows(h, 60); err == nil {
+	if _, err := m.Shows(h, units.Celsius(60)); err == nil {
 		t.Error("at 60 C: no error")
 	}
 	if room, err := (blend.Vessel{Size: 5, Headspace: 0.2, Displaced: 0.1}).Room(); err != nil || math.Abs(float64(room)-4.7) > 1e-12 {

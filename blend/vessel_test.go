@@ -85,16 +85,16 @@ func TestBottles(t *testing.T) {
 
 // 1 L of 40 % vol bought at 20 C is less at 8 C, by OIML R 22 Table II.
 func TestMeasuredAt(t *testing.T) {
-	c, err := blend.Component{Name: "spirit", Volume: 1, Strength: 40}.MeasuredAt(8)
+	c, err := blend.Component{Name: "spirit", Volume: 1, Strength: 40}.MeasuredAt(units.Celsius(8))
 	p := density.ByMass(40)
 	if want := density.Ethanol(p, 8) / density.Ethanol(p, 20); err != nil || math.Abs(float64(c.Volume)-want) > 1e-12 {
 		t.Errorf("%v, %v; want %v", c.Volume, err, want)
 	}
-	w, err := cherry.MeasuredAt(30)
+	w, err := cherry.MeasuredAt(units.Celsius(30))
 	if err != nil || w.Volume >= 1 || w.Volume < 0.995 {
 		t.Errorf("a litre of wine at 30 C: %v, %v", w.Volume, err)
 	}
-	for _, at := range []units.Temperature{-30, 50, units.Temperature(math.NaN()), -15} {
+	for _, at := range []units.Temperature{units.Celsius(-30), units.Celsius(50), units.Celsius(math.NaN()), units.Celsius(-15)} {
 		if _, err := (blend.Component{Volume: 1, Strength: 12}).MeasuredAt(at); err == nil {
 			t.Errorf("at %v: no error", at)
 		}
@@ -234,7 +234,7 @@ func TestBadComponents(t *testing.T) {
 				return err
 			},
 			"Alligation": func() error { _, err := blend.Alligation(c, strong, 20); return err },
-			"Measured":   func() error { _, err := c.MeasuredAt(20); return err },
+			"Measured":   func() error { _, err := c.MeasuredAt(units.Celsius(20)); return err },
 		} {
 			var outside *units.RangeError
 			if err := run(); !errors.As(err, &outside) {

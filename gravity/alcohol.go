@@ -28,7 +28,7 @@ func (h Hydrometer) Shows(strength units.Strength, extract units.Concentration, 
 	if err != nil {
 		return 0, err
 	}
-	return h.shows(litre, float64(at)), nil
+	return h.shows(litre, at.Celsius()), nil
 }
 
 func (h Hydrometer) shows(m liquid.Masses, t float64) SG { return h.show(m.Mass()/m.VolumeAt(t), t) }
@@ -43,7 +43,7 @@ func (h Hydrometer) CorrectIn(strength units.Strength, reading SG, at units.Temp
 	if err := h.checkMixture(strength, at); err != nil {
 		return 0, err
 	}
-	t := float64(at)
+	t := at.Celsius()
 	extract, ok := density.ExtractOf(h.indicated(reading)/h.expansion(t), float64(strength), t)
 	if !ok {
 		dry, err := liquid.PerLitre(strength, 0)
@@ -64,7 +64,7 @@ func (h Hydrometer) checkMixture(strength units.Strength, at units.Temperature) 
 	if h.err != nil {
 		return h.err
 	}
-	if err := units.Check("temperature of the sample", float64(at), coldestMixture, hottestMixture, "C", density.SourceMixture); err != nil {
+	if err := units.Check("temperature of the sample", at.Celsius(), coldestMixture, hottestMixture, "C", density.SourceMixture); err != nil {
 		return err
 	}
 	return units.Check("strength", float64(strength), 0, 100, "% vol", density.SourceEthanol)

@@ -14,11 +14,11 @@ type Basis struct{ Liquid, Water units.Temperature }
 
 // The bases of the trade.
 var (
-	Basis20C   = Basis{20, 20}
-	Basis20C4C = Basis{20, 4} // the liquid's density in g/mL but for 0.00003
+	Basis20C   = Basis{units.Celsius(20), units.Celsius(20)}
+	Basis20C4C = Basis{units.Celsius(20), units.Celsius(4)} // the liquid's density in g/mL but for 0.00003
 	Basis60F   = Basis{units.Fahrenheit(60), units.Fahrenheit(60)}
-	Basis15C   = Basis{15, 15}
-	Basis17C5  = Basis{17.5, 17.5}
+	Basis15C   = Basis{units.Celsius(15), units.Celsius(15)}
+	Basis17C5  = Basis{units.Celsius(17.5), units.Celsius(17.5)}
 )
 
 // Highest temperature of a basis: no spindle is divided for warmer liquid.
@@ -46,7 +46,7 @@ func (b Basis) Extract(reading float64) (units.Concentration, error) {
 	if err != nil {
 		return 0, err
 	}
-	return units.Concentration(w * reading * density.Water(float64(b.Water))), nil
+	return units.Concentration(w * reading * density.Water(b.Water.Celsius())), nil
 }
 
 // fraction is the mass fraction of sucrose, from lo.
@@ -54,7 +54,7 @@ func (b Basis) fraction(reading, lo float64) (float64, error) {
 	if err := b.check(); err != nil {
 		return 0, err
 	}
-	water, liquid := density.Water(float64(b.Water)), float64(b.Liquid)
+	water, liquid := density.Water(b.Water.Celsius()), b.Liquid.Celsius()
 	w, ok := density.SucroseOfDensity(reading*water, liquid, lo)
 	if !ok {
 		return 0, &units.RangeError{Quantity: "specific gravity " + b.String(), Value: reading,
@@ -74,7 +74,7 @@ func (b Basis) Of(g SG) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	return density.Sucrose(float64(w)/100, float64(b.Liquid)) / density.Water(float64(b.Water)), nil
+	return density.Sucrose(float64(w)/100, b.Liquid.Celsius()) / density.Water(b.Water.Celsius()), nil
 }
 
 // Hydrometer is the spindle divided on this basis.
@@ -82,12 +82,12 @@ func (b Basis) Hydrometer() Hydrometer { return NewHydrometer(b.Liquid).WithWate
 
 // String gives the basis as it is printed: "17.5/17.5 C".
 func (b Basis) String() string {
-	return fmt.Sprintf("%.4g/%.4g C", float64(b.Liquid), float64(b.Water))
+	return fmt.Sprintf("%.4g/%.4g C", b.Liquid.Celsius(), b.Water.Celsius())
 }
 
 func (b Basis) check() error {
-	if err := units.Check("temperature of the liquid in a basis", float64(b.Liquid), 0, warmestBasis, "C", ""); err != nil {
+	if err := units.Check("temperature of the liquid in a basis", b.Liquid.Celsius(), 0, warmestBasis, "C", ""); err != nil {
 		return err
 	}
-	return units.Check("temperature of the water in a basis", float64(b.Water), 0, warmestBasis, "C", "")
+	return units.Check("temperature of the water in a basis", b.Water.Celsius(), 0, warmestBasis, "C", "")
 }

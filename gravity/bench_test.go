@@ -46,28 +46,28 @@ func BenchmarkSGPlato(b *testing.B) {
 
 func BenchmarkHydrometerCorrect(b *testing.B) {
 	b.ReportAllocs()
-	h, g := gravity.NewHydrometer(15), gravity.SG(1.07)
+	h, g := gravity.NewHydrometer(units.Celsius(15)), gravity.SG(1.07)
 	for b.Loop() {
 		g += 1e-12
-		sinkSG, _ = h.Correct(g, 27)
+		sinkSG, _ = h.Correct(g, units.Celsius(27))
 	}
 }
 
 func BenchmarkHydrometerCorrectIn(b *testing.B) {
 	b.ReportAllocs()
-	h, g := gravity.NewHydrometer(15), gravity.SG(1.02)
+	h, g := gravity.NewHydrometer(units.Celsius(15)), gravity.SG(1.02)
 	for b.Loop() {
 		g += 1e-12
-		sinkSG, _ = h.CorrectIn(19, g, 27)
+		sinkSG, _ = h.CorrectIn(19, g, units.Celsius(27))
 	}
 }
 
 func BenchmarkHydrometerShows(b *testing.B) {
 	b.ReportAllocs()
-	h, s := gravity.NewHydrometer(15), units.Strength(19)
+	h, s := gravity.NewHydrometer(units.Celsius(15)), units.Strength(19)
 	for b.Loop() {
 		s += 1e-12
-		sinkSG, _ = h.Shows(s, 100, 27)
+		sinkSG, _ = h.Shows(s, 100, units.Celsius(27))
 	}
 }
 
@@ -76,7 +76,7 @@ func BenchmarkRefractometerCorrect(b *testing.B) {
 	r, x := gravity.NewRefractometer(), gravity.Brix(17)
 	for b.Loop() {
 		x += 1e-12
-		sinkBrix, _ = r.Correct(x, 27)
+		sinkBrix, _ = r.Correct(x, units.Celsius(27))
 	}
 }
 

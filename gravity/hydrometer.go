@@ -39,17 +39,17 @@ const (
 // NewHydrometer is a spindle that reads true at this temperature, in water 1.000.
 // Domain of the temperature: 0 to 40 C.
 func NewHydrometer(calibration units.Temperature) Hydrometer {
-	h := Hydrometer{calibration: float64(calibration) - 20}
-	h.refuse(units.Check("calibration temperature", float64(calibration), 0, warmestBasis, "C", ""))
+	h := Hydrometer{calibration: calibration.Celsius() - 20}
+	h.refuse(units.Check("calibration temperature", calibration.Celsius(), 0, warmestBasis, "C", ""))
 	return h.WithWater(calibration)
 }
 
 // WithWater refers the scale to water of another temperature: 4 C for a spindle
 // marked 20/4. Domain 0 to 40 C.
 func (h Hydrometer) WithWater(reference units.Temperature) Hydrometer {
-	h.refuse(units.Check("temperature of the reference water", float64(reference), 0, warmestBasis, "C", ""))
+	h.refuse(units.Check("temperature of the reference water", reference.Celsius(), 0, warmestBasis, "C", ""))
 	if h.err == nil {
-		h.water = density.Water(float64(reference)) - density.Water20
+		h.water = density.Water(reference.Celsius()) - density.Water20
 	}
 	return h
 }
@@ -98,7 +98,7 @@ func (h Hydrometer) Correct(reading SG, at units.Temperature) (SG, error) {
 	if h.err != nil {
 		return 0, h.err
 	}
-	t := float64(at)
+	t := at.Celsius()
 	if !(t >= coldest && t <= hottest) {
 		return 0, units.Check("temperature of the sample", t, coldest, hottest, "C", density.SourceSucrose)
 	}
@@ -134,14 +134,14 @@ func (h Hydrometer) Reading(g SG, at units.Temperature) (SG, error) {
 	if h.err != nil {
 		return 0, h.err
 	}
-	if err := units.Check("temperature of the sample", float64(at), coldest, hottest, "C", density.SourceSucrose); err != nil {
+	if err := units.Check("temperature of the sample", at.Celsius(), coldest, hottest, "C", density.SourceSucrose); err != nil {
 		return 0, err
 	}
 	w, err := g.ApparentExtract()
 	if err != nil {
 		return 0, err
 	}
-	return h.show(density.Sucrose(float64(w)/100, float64(at)), float64(at)), nil
+	return h.show(density.Sucrose(float64(w)/100, at.Celsius()), at.Celsius()), nil
 }
 
 // indicated is the density that the reading stands for at calibration.
@@ -162,6 +162,6 @@ func (h Hydrometer) expansion(t float64) float64 {
 }
 
 func (h Hydrometer) outside(reading SG, at units.Temperature, lo, hi SG, source string) error {
-	return &units.RangeError{Quantity: fmt.Sprintf("hydrometer reading at %.4g C", float64(at)), Value: float64(reading),
+	return &units.RangeError{Quantity: fmt.Sprintf("hydrometer reading at %.4g C", at.Celsius()), Value: float64(reading),
 		Min: float64(lo), Max: float64(hi), Source: source}
 }

@@ -18,18 +18,18 @@ func spindles() map[string]gravity.Hydrometer {
 		"zero value":   {},
 		"60 F":         gravity.NewHydrometer(units.Fahrenheit(60)),
 		"20/4":         gravity.Basis20C4C.Hydrometer(),
-		"17.5 C":       gravity.NewHydrometer(17.5),
-		"plastic":      gravity.NewHydrometer(20).WithGlass(200e-6),
-		"read at top":  gravity.NewHydrometer(15).WithMeniscus(0.0015),
-		"one test":     gravity.NewHydrometer(20).WithTests(gravity.TestReading{Shown: 1.002, True: 1}),
-		"two tests":    gravity.NewHydrometer(20).WithTests(gravity.TestReading{Shown: 1.002, True: 1}, gravity.TestReading{Shown: 1.080, True: 1.083}),
-		"all together": gravity.NewHydrometer(17.5).WithWater(4).WithGlass(10e-6).WithMeniscus(0.002).WithTests(gravity.TestReading{Shown: 0.999, True: 1.001}),
+		"17.5 C":       gravity.NewHydrometer(units.Celsius(17.5)),
+		"plastic":      gravity.NewHydrometer(units.Celsius(20)).WithGlass(200e-6),
+		"read at top":  gravity.NewHydrometer(units.Celsius(15)).WithMeniscus(0.0015),
+		"one test":     gravity.NewHydrometer(units.Celsius(20)).WithTests(gravity.TestReading{Shown: 1.002, True: 1}),
+		"two tests":    gravity.NewHydrometer(units.Celsius(20)).WithTests(gravity.TestReading{Shown: 1.002, True: 1}, gravity.TestReading{Shown: 1.080, True: 1.083}),
+		"all together": gravity.NewHydrometer(units.Celsius(17.5)).WithWater(units.Celsius(4)).WithGlass(10e-6).WithMeniscus(0.002).WithTests(gravity.TestReading{Shown: 0.999, True: 1.001}),
 	}
 }
 
 func TestHydrometerRoundTrip(t *testing.T) {
 	for name, h := range spindles() {
-		for _, at := range []units.Temperature{0, 10, 20, 27, 40, 100} {
+		for _, at := range []units.Temperature{units.Celsius(0), units.Celsius(10), units.Celsius(20), units.Celsius(27), units.Celsius(40), units.Celsius(100)} {
 			last := 0.0
 			for g := gravity.SG(0.982); g < 1.345; g += 0.0121 {
 				shown, err := h.Reading(g, at)
@@ -48,35 +48,35 @@ func TestHydrometerRoundTrip(t *testing.T) {
 
 func TestHydrometerAtItsOwnTemperature(t *testing.T) {
 	// The zero value is the common spindle: nothing to correct at 20 C.
-	for _, h := range []gravity.Hydrometer{{}, gravity.NewHydrometer(20), gravity.Basis20C.Hydrometer()} {
+	for _, h := range []gravity.Hydrometer{{}, gravity.NewHydrometer(units.Celsius(20)), gravity.Basis20C.Hydrometer()} {
 		for g := gravity.SG(0.99); g < 1.3; g += 0.017 {
-			if got, err := h.Correct(g, 20); err != nil || math.Abs(float64(got-g)) > 1e-12 {
+			if got, err := h.Correct(g, units.Celsius(20)); err != nil || math.Abs(float64(got-g)) > 1e-12 {
 				t.Errorf("%v at 20 C: %v, %v", float64(g), float64(got), err)
 			}
 		}
 	}
-	if h := (gravity.Hydrometer{}); h != gravity.NewHydrometer(20) {
+	if h := (gravity.Hydrometer{}); h != gravity.NewHydrometer(units.Celsius(20)) {
 		t.Errorf("zero value is %v", h)
 	}
 	// Water shows 1.000 at the temperature of a spindle, whatever that is.
-	for _, at := range []units.Temperature{0, 4, 15, units.Fahrenheit(60), 30} {
+	for _, at := range []units.Temperature{units.Celsius(0), units.Celsius(4), units.Celsius(15), units.Fahrenheit(60), units.Celsius(30)} {
 		if got, err := gravity.NewHydrometer(at).Correct(1, at); err != nil || math.Abs(float64(got)-1) > 1e-12 {
 			t.Errorf("water at %v: %v, %v", at, float64(got), err)
 		}
 	}
 	// On 20/4 it shows its density in g/mL.
-	if got, err := gravity.Basis20C4C.Hydrometer().Reading(1, 20); err != nil || math.Abs(float64(got)-0.99823) > 1e-5 {
+	if got, err := gravity.Basis20C4C.Hydrometer().Reading(1, units.Celsius(20)); err != nil || math.Abs(float64(got)-0.99823) > 1e-5 {
 		t.Errorf("water on 20/4: %v, %v", float64(got), err)
 	}
 }
 
 // Warm must reads low, so the correction is up; the other way round when cold.
 func TestHydrometerDirection(t *testing.T) {
-	h := gravity.NewHydrometer(20)
+	h := gravity.NewHydrometer(units.Celsius(20))
 	last := gravity.SG(0)
-	for at := units.Temperature(0); at <= 60; at++ {
+	for at := units.Celsius(0); at <= units.Celsius(60); at++ {
 		got, err := h.Correct(1.070, at)
-		if err != nil || at > 4 && got <= last { // water is densest at 4 C
+		if err != nil || at > units.Celsius(4) && got <= last { // water is densest at 4 C
 			t.Errorf("at %v: %v after %v, %v", at, float64(got), float64(last), err)
 		}
 		last = got
@@ -85,18 +85,18 @@ func TestHydrometerDirection(t *testing.T) {
 
 func TestScaleError(t *testing.T) {
 	low, high := gravity.TestReading{Shown: 1.002, True: 1.000}, gravity.TestReading{Shown: 1.083, True: 1.086}
-	h := gravity.NewHydrometer(20).WithTests(low, high)
+	h := gravity.NewHydrometer(units.Celsius(20)).WithTests(low, high)
 	for _, test := range []gravity.TestReading{low, high, {Shown: 1.0425, True: 1.0430}} { // the third lies between
-		if got, err := h.Correct(test.Shown, 20); err != nil || math.Abs(float64(got-test.True)) > 1e-9 {
+		if got, err := h.Correct(test.Shown, units.Celsius(20)); err != nil || math.Abs(float64(got-test.True)) > 1e-9 {
 			t.Errorf("%v: %v, %v; want %v", float64(test.Shown), float64(got), err, float64(test.True))
 		}
 	}
 	// A third test on the same line changes nothing.
-	if g := gravity.NewHydrometer(20).WithTests(low, high, gravity.TestReading{Shown: 1.0425, True: 1.0430}); !sameScale(t, g, h) {
+	if g := gravity.NewHydrometer(units.Celsius(20)).WithTests(low, high, gravity.TestReading{Shown: 1.0425, True: 1.0430}); !sameScale(t, g, h) {
 		t.Errorf("%v, want %v", g, h)
 	}
 	// Read at the top of the meniscus, the scale number is too low.
-	if got, err := gravity.NewHydrometer(20).WithMeniscus(0.0015).Correct(1.0685, 20); err != nil || math.Abs(float64(got)-1.07) > 1e-9 {
+	if got, err := gravity.NewHydrometer(units.Celsius(20)).WithMeniscus(0.0015).Correct(1.0685, units.Celsius(20)); err != nil || math.Abs(float64(got)-1.07) > 1e-9 {
 		t.Errorf("at the top of the meniscus: %v, %v", float64(got), err)
 	}
 }
@@ -104,8 +104,8 @@ func TestScaleError(t *testing.T) {
 func sameScale(t *testing.T, a, b gravity.Hydrometer) bool {
 	t.Helper()
 	for g := gravity.SG(1); g < 1.2; g += 0.05 {
-		x, err := a.Correct(g, 20)
-		y, err2 := b.Correct(g, 20)
+		x, err := a.Correct(g, units.Celsius(20))
+		y, err2 := b.Correct(g, units.Celsius(20))
 		if err != nil || err2 != nil || math.Abs(float64(x-y)) > 1e-12 {
 			return false
 		}
@@ -120,7 +120,7 @@ func TestCorrectIn(t *testing.T) {
 				if strength > 75 && extract > 0 {
 					continue
 				}
-				for _, at := range []units.Temperature{0, 12, 20, 40} {
+				for _, at := range []units.Temperature{units.Celsius(0), units.Celsius(12), units.Celsius(20), units.Celsius(40)} {
 					shown, err := h.Shows(strength, extract, at)
 					if err != nil {
 						t.Fatal(err)
@@ -139,8 +139,8 @@ func TestCorrectIn(t *testing.T) {
 // Without alcohol the liquid is a sugar solution, with it the sugar correction
 // errs by as much as the comment of Correct states.
 func TestAlcoholMatters(t *testing.T) {
-	h := gravity.NewHydrometer(20)
-	for at := units.Temperature(5); at <= 35; at += 5 {
+	h := gravity.NewHydrometer(units.Celsius(20))
+	for at := units.Celsius(5); at <= units.Celsius(35); at += units.Celsius(5) {
 		shown, err := h.Shows(0, 100, at)
 		if err != nil {
 			t.Fatal(err)
@@ -158,7 +158,7 @@ func TestAlcoholMatters(t *testing.T) {
 		extract  units.Concentration
 		perC     float64
 	}{{12, 60, 0.00007}, {18, 100, 0.00016}} {
-		for _, at := range []units.Temperature{10, 30} {
+		for _, at := range []units.Temperature{units.Celsius(10), units.Celsius(30)} {
 			shown, err := h.Shows(c.strength, c.extract, at)
 			if err != nil {
 				t.Fatal(err)
@@ -171,7 +171,7 @@ func TestAlcoholMatters(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			got := float64(right-plain) / float64(at-20)
+			got := float64(right-plain) / (at.Celsius()-20)
 			t.Logf("%v at %v: the sugar correction is %.5f off, %.6f per C", c.strength, at, float64(plain-right), got)
 			if math.Abs(got-c.perC) > 0.2*c.perC {
 				t.Errorf("%v at %v: %.6f per C, stated %.6f", c.strength, at, got, c.perC)
@@ -181,13 +181,13 @@ func TestAlcoholMatters(t *testing.T) {
 }
 
 func TestCorrectWithin(t *testing.T) {
-	h := gravity.NewHydrometer(20)
+	h := gravity.NewHydrometer(units.Celsius(20))
 	reading, at := uncertainty.RectangularInput("reading", 1.070, 0.001), uncertainty.Input{Name: "temperature", Value: 27, Standard: 0.5}
 	r, err := h.CorrectWithin(reading, at)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if want, _ := h.Correct(1.070, 27); math.Abs(r.Value-float64(want)) > 1e-15 {
+	if want, _ := h.Correct(1.070, units.Celsius(27)); math.Abs(r.Value-float64(want)) > 1e-15 {
 		t.Errorf("value %v, corrected %v", r.Value, float64(want))
 	}
 	// By hand: 0.001/sqrt(3) for the reading, 0.5 C of about 0.00025 per C, 0.00005.
@@ -206,14 +206,14 @@ func TestCorrectWithin(t *testing.T) {
 
 // Water with a strength of nothing is must; with a strength, that counts too.
 func TestCorrectInWithin(t *testing.T) {
-	h := gravity.NewHydrometer(20)
+	h := gravity.NewHydrometer(units.Celsius(20))
 	reading, at := uncertainty.RectangularInput("reading", 1.020, 0.001), uncertainty.Input{Name: "temperature", Value: 27, Standard: 0.5}
 	for _, strength := range []uncertainty.Input{{}, {Value: 12}, {Value: 12, Standard: 1}} {
 		r, err := h.CorrectInWithin(strength, reading, at)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if want, _ := h.CorrectIn(units.Strength(strength.Value), 1.020, 27); math.Abs(r.Value-float64(want)) > 1e-15 {
+		if want, _ := h.CorrectIn(units.Strength(strength.Value), 1.020, units.Celsius(27)); math.Abs(r.Value-float64(want)) > 1e-15 {
 			t.Errorf("value %v, corrected %v", r.Value, float64(want))
 		}
 		least, _ := h.CorrectWithin(reading, at)

@@ -45,7 +45,7 @@ func (r Refractometer) Correct(reading Brix, at units.Temperature) (Brix, error)
 	if r.err != nil {
 		return 0, r.err
 	}
-	t, b := float64(at), float64(reading)-r.zero
+	t, b := at.Celsius(), float64(reading)-r.zero
 	if err := units.Check("temperature of the refractometer", t, refraction.MinTemperature, refraction.MaxTemperature, "C", refraction.SourceTemperature); err != nil {
 		return 0, err
 	}

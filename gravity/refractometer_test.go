@@ -16,12 +16,12 @@ func TestRefractometer(t *testing.T) {
 		t.Error("the zero value is not the common instrument")
 	}
 	for b := gravity.Brix(0); b <= 75; b += 2.5 {
-		if got, err := r.Correct(b, 20); err != nil || got != b {
+		if got, err := r.Correct(b, units.Celsius(20)); err != nil || got != b {
 			t.Errorf("%v at 20 C: %v, %v", b, got, err)
 		}
 	}
 	// It rises with the reading and with temperature.
-	for at := units.Temperature(5); at <= 30; at++ {
+	for at := units.Celsius(5); at <= units.Celsius(30); at++ {
 		last := gravity.Brix(-1)
 		for b := gravity.Brix(1); b <= 75; b++ {
 			got, err := r.Correct(b, at)
@@ -29,17 +29,17 @@ func TestRefractometer(t *testing.T) {
 				t.Fatalf("%v at %v: %v after %v, %v", b, at, got, last, err)
 			}
 			last = got
-			if at > 5 {
+			if at > units.Celsius(5) {
 				if colder, err := r.Correct(b, at-1); err != nil || colder >= got {
 					t.Errorf("%v at %v: %v, a degree colder %v, %v", b, at, got, colder, err)
 				}
 			}
 		}
 	}
-	if got, err := r.WithZero(0.4).Correct(17.4, 20); err != nil || math.Abs(float64(got)-17) > 1e-12 {
+	if got, err := r.WithZero(0.4).Correct(17.4, units.Celsius(20)); err != nil || math.Abs(float64(got)-17) > 1e-12 {
 		t.Errorf("17.4 with 0.4 in water: %v, %v", got, err)
 	}
-	if got, err := r.Extract(20.8, 20, 1.04); err != nil || math.Abs(float64(got)-20) > 1e-12 {
+	if got, err := r.Extract(20.8, units.Celsius(20), 1.04); err != nil || math.Abs(float64(got)-20) > 1e-12 {
 		t.Errorf("20.8 over 1.04: %v, %v", got, err)
 	}
 }
@@ -48,31 +48,31 @@ func TestRefractometerRefuses(t *testing.T) {
 	nan, inf := math.NaN(), math.Inf(1)
 	r := gravity.NewRefractometer()
 	for _, x := range []float64{-0.1, 75.1, nan, inf, -inf} {
-		if got, err := r.Correct(gravity.Brix(x), 20); !handbook.IsRange(err) || got != 0 {
+		if got, err := r.Correct(gravity.Brix(x), units.Celsius(20)); !handbook.IsRange(err) || got != 0 {
 			t.Errorf("%v: %v, %v", x, got, err)
 		}
 	}
 	for _, at := range []float64{4.9, 30.1, nan, inf, -inf} {
-		if got, err := r.Correct(17, units.Temperature(at)); !handbook.IsRange(err) || got != 0 {
+		if got, err := r.Correct(17, units.Celsius(at)); !handbook.IsRange(err) || got != 0 {
 			t.Errorf("at %v: %v, %v", at, got, err)
 		}
 	}
-	if got, err := r.Correct(0.3, 10); !handbook.IsRange(err) || got != 0 {
+	if got, err := r.Correct(0.3, units.Celsius(10)); !handbook.IsRange(err) || got != 0 {
 		t.Errorf("less than water at 10 C: %v, %v", got, err)
 	}
 	for _, factor := range []float64{0, 0.89, 1.16, nan, inf, -inf} {
-		if got, err := r.Extract(17, 20, factor); !handbook.IsRange(err) || got != 0 {
+		if got, err := r.Extract(17, units.Celsius(20), factor); !handbook.IsRange(err) || got != 0 {
 			t.Errorf("factor %v: %v, %v", factor, got, err)
 		}
 		if err := gravity.CheckFactor(factor); !handbook.IsRange(err) {
 			t.Errorf("factor %v: %v", factor, err)
 		}
 	}
-	if got, err := r.Extract(17, 99, 1); !handbook.IsRange(err) || got != 0 {
+	if got, err := r.Extract(17, units.Celsius(99), 1); !handbook.IsRange(err) || got != 0 {
 		t.Errorf("extract at 99 C: %v, %v", got, err)
 	}
 	for _, zero := range []float64{-2.1, 2.1, nan, inf} {
-		if got, err := r.WithZero(gravity.Brix(zero)).Correct(17, 20); !handbook.IsRange(err) || got != 0 {
+		if got, err := r.WithZero(gravity.Brix(zero)).Correct(17, units.Celsius(20)); !handbook.IsRange(err) || got != 0 {
 			t.Errorf("zero %v: %v, %v", zero, got, err)
 		}
 	}

@@ -177,7 +177,7 @@ func TestBasis(t *testing.T) {
 			}
 		}
 	}
-	for _, b := range []gravity.Basis{{-1, 20}, {41, 20}, {20, -1}, {20, 41}, {units.Temperature(math.NaN()), 20}, {20, units.Temperature(math.Inf(1))}} {
+	for _, b := range []gravity.Basis{{units.Celsius(-1), units.Celsius(20)}, {units.Celsius(41), units.Celsius(20)}, {units.Celsius(20), units.Celsius(-1)}, {units.Celsius(20), units.Celsius(41)}, {units.Celsius(math.NaN()), units.Celsius(20)}, {units.Celsius(20), units.Celsius(math.Inf(1))}} {
 		if _, err := b.SG(1.05); !handbook.IsRange(err) {
 			t.Errorf("%v: %v", b, err)
 		}
@@ -187,7 +187,7 @@ func TestBasis(t *testing.T) {
 		if x, err := b.Extract(1.05); !handbook.IsRange(err) || x != 0 {
 			t.Errorf("%v: %v, %v", b, x, err)
 		}
-		if _, err := b.Hydrometer().Correct(1.05, 20); !handbook.IsRange(err) {
+		if _, err := b.Hydrometer().Correct(1.05, units.Celsius(20)); !handbook.IsRange(err) {
 			t.Errorf("spindle of %v: %v", b, err)
 		}
 	}

@@ -98,11 +98,11 @@ func TestHydrometerTable(t *testing.T) {
 	// 0.03 Brix less; half its digit, 0.005, is kept by about half of the rows.
 	c := handbook.NewCheck(t, "Hydrometer correction, cane-sugar table, 10 to 25 C", "Brix")
 	warm := handbook.NewCheck(t, "Hydrometer correction, cane-sugar table, 26 to 30 C", "Brix")
-	h := gravity.NewHydrometer(20)
+	h := gravity.NewHydrometer(units.Celsius(20))
 	inside, squares, rows := 0, 0.0, handbook.Load(t, "testdata/brix_hydrometer_temp_correction_20c_sugarcane.csv").Rows
 	for _, r := range rows {
 		b, at := gravity.Brix(r.Number("observed_brix")), r.Number("temperature_C")
-		got := float64(must[gravity.Brix](t)(h.CorrectBrix(b, units.Temperature(at))) - b)
+		got := float64(must[gravity.Brix](t)(h.CorrectBrix(b, units.Celsius(at))) - b)
 		d := got - r.Number("correction_to_add_brix")
 		squares += d * d
 		if math.Abs(d) <= 0.005 {
@@ -131,7 +131,7 @@ func TestRefractometerTables(t *testing.T) {
 		if text != "70 and above" {
 			b = r.Number("observed_mass_percent")
 		}
-		got := float64(must[gravity.Brix](t)(instrument.Correct(gravity.Brix(b), units.Temperature(at)))) - b
+		got := float64(must[gravity.Brix](t)(instrument.Correct(gravity.Brix(b), units.Celsius(at)))) - b
 		printed, where := r.Number("correction_to_add_mass_percent"), fmt.Sprintf("%g %% at %g C", b, at)
 		reason, missed := pastHalfADigit[[2]float64{b, at}]
 		switch {

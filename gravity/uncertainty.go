@@ -18,7 +18,7 @@ const (
 // Domain and errors as Correct.
 func (h Hydrometer) CorrectWithin(reading, at uncertainty.Input) (uncertainty.Result, error) {
 	return within(hydrometerModel, func(x []float64) (float64, error) {
-		g, err := h.Correct(SG(x[0]), units.Temperature(x[1]))
+		g, err := h.Correct(SG(x[0]), units.Celsius(x[1]))
 		return float64(g), err
 	}, reading, at)
 }
@@ -28,7 +28,7 @@ func (h Hydrometer) CorrectWithin(reading, at uncertainty.Input) (uncertainty.Re
 // (common practice, no source). Domain and errors as Correct.
 func (r Refractometer) CorrectWithin(reading, at uncertainty.Input) (uncertainty.Result, error) {
 	return within(refractometerModel, func(x []float64) (float64, error) {
-		corrected, err := r.Correct(Brix(x[0]), units.Temperature(x[1]))
+		corrected, err := r.Correct(Brix(x[0]), units.Celsius(x[1]))
 		return float64(corrected), err
 	}, reading, at)
 }
@@ -38,7 +38,7 @@ func (r Refractometer) CorrectWithin(reading, at uncertainty.Input) (uncertainty
 // CorrectWithin. Domain and errors as CorrectIn.
 func (h Hydrometer) CorrectInWithin(strength, reading, at uncertainty.Input) (uncertainty.Result, error) {
 	return within(hydrometerModel, func(x []float64) (float64, error) {
-		g, err := h.CorrectIn(units.Strength(x[2]), SG(x[0]), units.Temperature(x[1]))
+		g, err := h.CorrectIn(units.Strength(x[2]), SG(x[0]), units.Celsius(x[1]))
 		return float64(g), err
 	}, reading, at, strength)
 }

@@ -43,21 +43,8 @@ const (
 	MilligramPerLitre                   = GramPerLitre / 1000
 	PercentVol            Strength      = 1
 	PercentMass           MassPercent   = 1
-	DegreeCelsius         Temperature   = 1
 	Kilopascal            Pressure      = 1
 	Bar                                 = 100 * Kilopascal
 	Atmosphere                          = 101.325 * Kilopascal
 	PSI                                 = 4.4482216152605 / 0.64516 * Kilopascal
 )
-
-// Celsius makes a temperature from degrees Celsius.
-func Celsius(degrees float64) Temperature { return Temperature(degrees) }
-
-// Fahrenheit makes a temperature from degrees Fahrenheit.
-func Fahrenheit(degrees float64) Temperature { return Temperature((degrees - 32) * 5 / 9) }
-
-// Celsius gives t in degrees Celsius.
-func (t Temperature) Celsius() float64 { return float64(t) }
-
-// Fahrenheit gives t in degrees Fahrenheit.
-func (t Temperature) Fahrenheit() float64 { return float64(t)*9/5 + 32 }

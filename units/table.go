@@ -88,7 +88,7 @@ var (
 	massPercent = define("mass percent", "% mass", 0, 100, []unit{
 		{names: "% mass|%|%mass|mass%|% w/w|% m/m|percent mass|% by mass|% by weight", factor: "1", source: "OIML R 22 (1975)"},
 	})
-	temperature = define("temperature", "C", -273.15, inf, []unit{
+	temperature = define("temperature", "C", -273, inf, []unit{
 		{names: "c|°c|° c|deg c|degc|degree c|celsius|degree celsius", factor: "1", source: si},
 		{names: "f|°f|° f|deg f|degf|degree f|fahrenheit|degree fahrenheit", factor: "5", divisor: "9", offset: "-32", source: us},
 		{names: "k|kelvin", factor: "1", offset: "-273.15", source: si},

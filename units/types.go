@@ -173,36 +173,6 @@ func (m *MassPercent) UnmarshalText(text []byte) error { return m.Set(string(tex
 // Set is ParseMassPercent, for flags. On an error m keeps its value.
 func (m *MassPercent) Set(text string) error { return set(m, massPercent, text) }
 
-// Temperature is a temperature in degrees Celsius.
-type Temperature float64
-
-// ParseTemperature reads text such as "68 F, 20°C".
-// Errors: *ParseError for text, *RangeError for a value that cannot be.
-func ParseTemperature(text string) (Temperature, error) {
-	x, err := temperature.parse(text)
-	return Temperature(x), err
-}
-
-// In gives the number of units in t.
-func (t Temperature) In(unit Temperature) float64 { return float64(t / unit) }
-
-// Decimal gives the number of units in t, rounded as Round does.
-func (t Temperature) Decimal(unit Temperature, places int32) decimal.Decimal {
-	return Round(t.In(unit), places)
-}
-
-// String prints six significant digits in the base unit; ParseTemperature reads it.
-func (t Temperature) String() string { return temperature.format(float64(t)) }
-
-// MarshalText prints all digits in the base unit.
-func (t Temperature) MarshalText() ([]byte, error) { return temperature.marshal(float64(t)) }
-
-// UnmarshalText is ParseTemperature.
-func (t *Temperature) UnmarshalText(text []byte) error { return t.Set(string(text)) }
-
-// Set is ParseTemperature, for flags. On an error t keeps its value.
-func (t *Temperature) Set(text string) error { return set(t, temperature, text) }
-
 // Pressure is a pressure in kilopascals.
 type Pressure float64
 

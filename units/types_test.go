@@ -19,7 +19,6 @@ func TestEveryQuantity(t *testing.T) {
 	quantity(t, "142 g/L", "50 mg/L", "14 g/100 mL", units.GramPerLitre, 142, units.ParseConcentration, (units.Concentration).In, (units.Concentration).Decimal, (units.Concentration).String, (units.Concentration).MarshalText, (*units.Concentration).UnmarshalText, (*units.Concentration).Set)
 	quantity(t, "40 % vol", "80 proof", "12.5 %", units.PercentVol, 40, units.ParseStrength, (units.Strength).In, (units.Strength).Decimal, (units.Strength).String, (units.Strength).MarshalText, (*units.Strength).UnmarshalText, (*units.Strength).Set)
 	quantity(t, "33.3 % mass", "1 % w/w", "5 %", units.PercentMass, 33.3, units.ParseMassPercent, (units.MassPercent).In, (units.MassPercent).Decimal, (units.MassPercent).String, (units.MassPercent).MarshalText, (*units.MassPercent).UnmarshalText, (*units.MassPercent).Set)
-	quantity(t, "21 C", "68 F", "-5 C", units.DegreeCelsius, 21, units.ParseTemperature, (units.Temperature).In, (units.Temperature).Decimal, (units.Temperature).String, (units.Temperature).MarshalText, (*units.Temperature).UnmarshalText, (*units.Temperature).Set)
 	quantity(t, "250 kPa", "2 bar", "30 psi", units.Kilopascal, 250, units.ParsePressure, (units.Pressure).In, (units.Pressure).Decimal, (units.Pressure).String, (units.Pressure).MarshalText, (*units.Pressure).UnmarshalText, (*units.Pressure).Set)
 }
 
@@ -117,5 +116,56 @@ func TestRangeErrorsComeBackFromJSON(t *testing.T) {
 	e.Cause = "the gravity was read in wine"
 	if e.Error() != "wine: the gravity was read in wine; possible: 1 to 1.3499 (ICUMSA)" {
 		t.Error(e)
+	}
+}
+
+func TestATemperatureNotStatedIsNoTemperature(t *testing.T) {
+	var none units.Temperature
+	if none.Stated() || none.String() != "not stated" || none.Celsius() != -273.15 {
+		t.Errorf("the zero value is %v, %v C", none, none.Celsius())
+	}
+	if bare := units.Temperature(68); bare.Celsius() > -200 {
+		t.Errorf("a bare 68 is %v", bare)
+	}
+	text, err := none.MarshalText()
+	back := units.Celsius(20)
+	if err != nil || len(text) != 0 || back.UnmarshalText(text) != nil || back != 0 {
+		t.Errorf("not stated is written as %q, %v, and comes back as %v", text, err, back)
+	}
+	for _, bad := range []float64{math.NaN(), math.Inf(1)} {
+		if written, err := units.Temperature(bad).MarshalText(); err == nil {
+			t.Errorf("%v is written as %q", bad, written)
+		}
+	}
+}
+
+// What is typed in degrees comes back to twelve digits, and as typed to ten
+// decimals.
+func TestTemperaturesComeBackAsTyped(t *testing.T) {
+	for i := range 20000 {
+		c := float64(i-5000) / 100
+		at := units.Celsius(c)
+		if at.Celsius() != c {
+			t.Fatalf("%v C gives %v", c, at.Celsius())
+		}
+		text, err := at.MarshalText()
+		var back units.Temperature
+		if err != nil || back.UnmarshalText(text) != nil || back != at {
+			t.Fatalf("%v is written as %q and comes back as %v, %v", c, text, back.Celsius(), err)
+		}
+	}
+	if s := units.Celsius(21.5).String(); s != "21.5 C" {
+		t.Error(s)
+	}
+	at, err := units.ParseTemperature("68 F")
+	if err != nil || at != units.Celsius(20) || at != units.Fahrenheit(68) || math.Abs(at.Fahrenheit()-68) > 1e-12 {
+		t.Errorf("68 F is %v, %v", at, err)
+	}
+	if _, err := units.ParseTemperature("-300 C"); err == nil {
+		t.Error("-300 C was read")
+	}
+	var set units.Temperature
+	if err := set.Set("warm"); err == nil || set != 0 {
+		t.Error("warm was read")
 	}
 }

@@ -164,7 +164,7 @@ func TestRoundTrip(t *testing.T) {
 		Strength    units.Strength
 		Temperature units.Temperature
 	}
-	in := cellar{1.0 / 3, 40.1, -5.25}
+	in := cellar{1.0 / 3, 40.1, units.Celsius(-5.25)}
 	text, err := json.Marshal(in)
 	if err != nil {
 		t.Fatal(err)

@@ -33,7 +33,7 @@ func (a alcoholometer) contents(reading float64, at units.Temperature) (float64,
 	if err := units.Check(a.name, reading, 0, 100*a.degree, a.unit, density.SourceEthanol); err != nil {
 		return 0, err
 	}
-	t := float64(at)
+	t := at.Celsius()
 	if t == a.basis {
 		return density.ByMassAt(reading/a.degree, t), nil
 	}
@@ -71,7 +71,7 @@ func (a alcoholometer) reading(s units.Strength, at units.Temperature) (float64,
 	if err := check.Unfrozen(p, at); err != nil {
 		return 0, err
 	}
-	shown := a.shown(p, float64(at))
+	shown := a.shown(p, at.Celsius())
 	if math.IsInf(shown, 0) {
 		weak, strong := 0.0, 1.0
 		if p, err := a.contents(0, at); err == nil {
@@ -80,7 +80,7 @@ func (a alcoholometer) reading(s units.Strength, at units.Temperature) (float64,
 		if p, err := a.contents(100*a.degree, at); err == nil {
 			strong = p
 		}
-		return 0, &units.RangeError{Quantity: fmt.Sprintf("strength at %.4g C", float64(at)), Value: float64(s),
+		return 0, &units.RangeError{Quantity: fmt.Sprintf("strength at %.4g C", at.Celsius()), Value: float64(s),
 			Min: density.ByVolume(weak), Max: density.ByVolume(strong), Unit: "% vol", Source: "the scale of the alcoholometer"}
 	}
 	return shown, nil

@@ -86,5 +86,5 @@ func VolumeFactor60F(proof float64, at units.Temperature) (float64, error) {
 	if err := check.Unfrozen(p, at); err != nil {
 		return 0, err
 	}
-	return density.Ethanol(p, float64(at)) / density.Ethanol(p, density.SixtyF), nil
+	return density.Ethanol(p, at.Celsius()) / density.Ethanol(p, density.SixtyF), nil
 }

@@ -253,15 +253,15 @@ func TestBritishProof(t *testing.T) {
 // At its basis an alcoholometer is right; a warm spirit seems stronger.
 func TestAlcoholometerProperties(t *testing.T) {
 	for q := 2.0; q <= 98; q += 2 {
-		at20, err := spirit.TrueStrength(units.Strength(q), 20)
+		at20, err := spirit.TrueStrength(units.Strength(q), units.Celsius(20))
 		if err != nil || math.Abs(float64(at20)-q) > 1e-9 {
 			t.Errorf("%g %% vol at 20 C: %v, %v", q, at20, err)
 		}
-		warm, err := spirit.TrueStrength(units.Strength(q), 28)
+		warm, err := spirit.TrueStrength(units.Strength(q), units.Celsius(28))
 		if err != nil || float64(warm) >= q {
 			t.Errorf("%g %% vol read at 28 C: %v, %v", q, warm, err)
 		}
-		for _, at := range []units.Temperature{7, 15, 28, 40} {
+		for _, at := range []units.Temperature{units.Celsius(7), units.Celsius(15), units.Celsius(28), units.Celsius(40)} {
 			shown, err := spirit.ApparentStrength(units.Strength(q), at)
 			if err != nil {
 				continue // off the scale: the other tests ask for that
@@ -285,11 +285,11 @@ func FuzzTrueStrength(f *testing.F) {
 	f.Add(0.0, 5.0)
 	f.Add(99.9, 39.0)
 	f.Fuzz(func(t *testing.T, reading, at float64) {
-		s, err := spirit.TrueStrength(units.Strength(reading), units.Temperature(at))
+		s, err := spirit.TrueStrength(units.Strength(reading), units.Celsius(at))
 		if err != nil {
 			return
 		}
-		back, err := spirit.ApparentStrength(s, units.Temperature(at))
+		back, err := spirit.ApparentStrength(s, units.Celsius(at))
 		if err != nil || math.Abs(float64(back)-reading) > 1e-6 {
 			t.Errorf("%v at %v C: %v shows %v, %v", reading, at, s, back, err)
 		}

@@ -52,7 +52,7 @@ func TestReductionBalances(t *testing.T) {
 			if before, after := 2*float64(from), float64(r.Result)*float64(to); math.Abs(before-after) > 1e-9 {
 				t.Errorf("%v to %v: alcohol %v, then %v", from, to, before, after)
 			}
-			d, _ := abv.Density(from, 20)
+			d, _ := abv.Density(from, units.Celsius(20))
 			water, err := spirit.ReduceByMass(units.Mass(2*float64(d)), from, to)
 			if err != nil || math.Abs(float64(water-r.WaterMass)) > 1e-6 {
 				t.Errorf("%v to %v: %v g of water by weight, %v by volume, %v", from, to, water, r.WaterMass, err)
@@ -70,7 +70,7 @@ func TestReductionBalances(t *testing.T) {
 // What a scale shows of a litre is a litre.
 func TestVolumeOfWeight(t *testing.T) {
 	for s := units.Strength(0); s <= 100; s += 10 {
-		d, _ := abv.Density(s, 20)
+		d, _ := abv.Density(s, units.Celsius(20))
 		weight, err := spirit.WeightInAir(units.Mass(d), d)
 		if err != nil {
 			t.Fatal(err)

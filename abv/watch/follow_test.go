@@ -8,18 +8,19 @@ import (
 	"example.org/mutage/abv"
 	"example.org/mutage/abv/watch"
 	"example.org/mutage/gravity"
+	"example.org/mutage/units"
 )
 
 // A log of our own invention: a morello cherry must, read morning and evening.
 func morello() []watch.Reading {
 	at := func(day, hour int) time.Time { return time.Date(2026, 10, day, hour, 0, 0, 0, time.UTC) }
 	return []watch.Reading{
-		{Time: at(1, 8), Reading: 1.0920, Temperature: watch.SampleAt(21)},
-		{Time: at(2, 8), Reading: 1.0890, Temperature: watch.SampleAt(21)},
-		{Time: at(2, 20), Reading: 1.0850, Temperature: watch.SampleAt(22)},
-		{Time: at(3, 8), Reading: 1.0795, Temperature: watch.SampleAt(22)},
-		{Time: at(3, 20), Reading: 1.0735, Temperature: watch.SampleAt(23)},
-		{Time: at(4, 8), Reading: 1.0670, Temperature: watch.SampleAt(23)},
+		{Time: at(1, 8), Reading: 1.0920, Temperature: units.Celsius(21)},
+		{Time: at(2, 8), Reading: 1.0890, Temperature: units.Celsius(21)},
+		{Time: at(2, 20), Reading: 1.0850, Temperature: units.Celsius(22)},
+		{Time: at(3, 8), Reading: 1.0795, Temperature: units.Celsius(22)},
+		{Time: at(3, 20), Reading: 1.0735, Temperature: units.Celsius(23)},
+		{Time: at(4, 8), Reading: 1.0670, Temperature: units.Celsius(23)},
 	}
 }
 
@@ -67,7 +68,7 @@ func ExampleCourse_At() {
 func BenchmarkWatch(b *testing.B) {
 	log := morello()
 	for i := range 5 { // ten readings after the must
-		log = append(log, watch.Reading{Time: log[5].Time.Add(time.Duration(i+1) * 12 * time.Hour), Reading: log[5].Reading - 0.005*gravity.SG(i+1), Temperature: watch.SampleAt(23)})
+		log = append(log, watch.Reading{Time: log[5].Time.Add(time.Duration(i+1) * 12 * time.Hour), Reading: log[5].Reading - 0.005*gravity.SG(i+1), Temperature: units.Celsius(23)})
 	}
 	plan := watch.Setup{Goal: abv.Goal{MinStrength: 5, MinExtract: 142}}
 	c, err := watch.Follow(log, plan)

@@ -31,7 +31,7 @@ func random(r *rand.Rand, lines int) []watch.Reading {
 		case 2:
 			l.Reading = gravity.SG(0.96 + 0.3*r.Float64())
 		case 3, 4, 5:
-			l.Temperature = watch.SampleAt(units.Temperature(40 * r.Float64()))
+			l.Temperature = units.Celsius(40 * r.Float64())
 		}
 		log = append(log, l)
 	}
@@ -126,7 +126,7 @@ func FuzzWatch(f *testing.F) {
 		log := random(rand.New(rand.NewPCG(seed, 5)), int(lines%40))
 		if seed%2 == 1 {
 			log = append(log, watch.Reading{Time: start.Add(time.Duration(hour * float64(time.Hour))), Reading: gravity.SG(reading),
-				Temperature: watch.SampleAt(units.Temperature(at)), Mass: units.Mass(mass)})
+				Temperature: units.Celsius(at), Mass: units.Mass(mass)})
 		}
 		plan := watch.Setup{Must: 20, Now: time.Unix(0, now)}
 		if now == 0 {

@@ -42,11 +42,11 @@ func (c *Course) hold(arrested bool) hold {
 	h.warm = h.from
 	var first time.Time
 	for i := h.from; i < n; i++ {
-		t, noted := c.reads[i].at.Noted()
-		if !noted {
+		t := c.reads[i].at
+		if !t.Stated() {
 			continue
 		}
-		h.cold = t < coldest || known && t <= usual-cooling
+		h.cold = t < units.Celsius(coldest) || known && t.Celsius() <= usual.Celsius()-cooling
 		if h.cold {
 			h.warm, first, h.shown = i+1, time.Time{}, 0
 			continue
@@ -63,8 +63,8 @@ func (c *Course) hold(arrested bool) hold {
 func (c *Course) temperature(n int) (units.Temperature, bool) {
 	var noted []units.Temperature
 	for _, r := range c.reads[:n] {
-		if t, ok := r.at.Noted(); ok {
-			noted = append(noted, t)
+		if r.at.Stated() {
+			noted = append(noted, r.at)
 		}
 	}
 	if len(noted) == 0 {

@@ -17,26 +17,13 @@ type Reading struct {
 	// vessel was weighed instead.
 	Reading gravity.SG
 	// Temperature of that sample, and so of the must; of the must where the
-	// vessel was weighed.
-	Temperature SampleTemperature
+	// vessel was weighed. Zero is not stated: the reading is then taken as made at
+	// 20 C, and nothing is said that rests on the temperature of the must.
+	Temperature units.Temperature
 	// Mass of the vessel with all in it where it was weighed. It serves where
 	// Reading is zero, and on the first line, which then needs both.
 	Mass units.Mass
 }
-
-// SampleTemperature is a temperature that may not have been noted: so says its
-// zero value. The reading is then taken as made at 20 C, and nothing is said
-// that rests on the temperature of the must.
-type SampleTemperature struct {
-	at    units.Temperature
-	noted bool
-}
-
-// SampleAt is a temperature that was noted. Watch takes 0 to 40 C.
-func SampleAt(t units.Temperature) SampleTemperature { return SampleTemperature{t, true} }
-
-// Noted is the temperature, and whether it was noted.
-func (s SampleTemperature) Noted() (units.Temperature, bool) { return s.at, s.noted }
 
 // ErrLog says that a log cannot be read. It is wrapped in a *LogError.
 var ErrLog = errors.New("fermentation log")

@@ -20,7 +20,7 @@ import (
 func readings(pairs ...float64) []watch.Reading {
 	var log []watch.Reading
 	for i := 0; i < len(pairs); i += 2 {
-		log = append(log, watch.Reading{Time: after(pairs[i]), Reading: gravity.SG(pairs[i+1]), Temperature: watch.SampleAt(20)})
+		log = append(log, watch.Reading{Time: after(pairs[i]), Reading: gravity.SG(pairs[i+1]), Temperature: units.Celsius(20)})
 	}
 	return log
 }
@@ -97,9 +97,9 @@ func TestWatchRefusesLogs(t *testing.T) {
 		{"Inf", change(1, func(l *watch.Reading) { l.Reading = inf }), watch.Setup{}, 1, "Inf"},
 		{"points", change(1, func(l *watch.Reading) { l.Reading = 1080 }), watch.Setup{}, 1, "0.95 to 1.36"},
 		{"negative", change(1, func(l *watch.Reading) { l.Reading = -1 }), watch.Setup{}, 1, "0.95 to 1.36"},
-		{"hot", change(2, func(l *watch.Reading) { l.Temperature = watch.SampleAt(41) }), watch.Setup{}, 2, "0 to 40 C"},
-		{"temperature NaN", change(2, func(l *watch.Reading) { l.Temperature = watch.SampleAt(units.Temperature(nan)) }), watch.Setup{}, 2, "NaN"},
-		{"spindle", readings(0, 1.09), watch.Setup{Hydrometer: gravity.NewHydrometer(99)}, 0, "calibration"},
+		{"hot", change(2, func(l *watch.Reading) { l.Temperature = units.Celsius(41) }), watch.Setup{}, 2, "0 to 40 C"},
+		{"temperature NaN", change(2, func(l *watch.Reading) { l.Temperature = units.Celsius(math.NaN()) }), watch.Setup{}, 2, "NaN"},
+		{"spindle", readings(0, 1.09), watch.Setup{Hydrometer: gravity.NewHydrometer(units.Celsius(99))}, 0, "calibration"},
 		{"weighed without volume", change(2, func(l *watch.Reading) { l.Reading, l.Mass = 0, 900 }), watch.Setup{}, 2, "volume of must"},
 		{"weighed without start", change(2, func(l *watch.Reading) { l.Reading, l.Mass = 0, 900 }), watch.Setup{Must: 1}, 2, "at the start"},
 		{"mass NaN", change(2, func(l *watch.Reading) { l.Reading, l.Mass = 0, units.Mass(nan) }), watch.Setup{Must: 1}, 2, "at the start"},
@@ -170,10 +170,10 @@ func TestWatchWeighs(t *testing.T) {
 // Shows makes of a wine comes back.
 func TestWatchCorrects(t *testing.T) {
 	h := gravity.NewHydrometer(units.Fahrenheit(60))
-	for _, at := range []units.Temperature{0, 10, 20, 33, 40} {
+	for _, at := range []units.Temperature{units.Celsius(0), units.Celsius(10), units.Celsius(20), units.Celsius(33), units.Celsius(40)} {
 		log := readings(0, 1.1)
 		log[0].Reading, _ = h.Reading(1.1, at)
-		log[0].Temperature = watch.SampleAt(at)
+		log[0].Temperature = at
 		want := []gravity.SG{1.1, 1.08, 1.04, 1, 0.992}
 		for i, g := range want[1:] {
 			w, err := abv.MassBalance(1.1, g, abv.Must)
@@ -184,7 +184,7 @@ func TestWatchCorrects(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			log = append(log, watch.Reading{Time: after(24 * float64(i+1)), Reading: shown, Temperature: watch.SampleAt(at)})
+			log = append(log, watch.Reading{Time: after(24 * float64(i+1)), Reading: shown, Temperature: at})
 		}
 		c, err := watch.Follow(log, watch.Setup{Hydrometer: h})
 		if err != nil || len(c.Points) != len(want) {

@@ -36,13 +36,13 @@ const thinnest = 1.01
 type read struct {
 	index       int
 	time        time.Time
-	at          SampleTemperature
+	at          units.Temperature
 	used, doubt float64
 }
 
 func newWatchMust(first Reading, plan Setup) (must, error) {
 	m := must{plan: plan, start: first.Mass, limit: 1}
-	at, _ := sample(first.Temperature)
+	at := orUsual(first.Temperature)
 	var err error
 	if m.og, err = plan.Hydrometer.Correct(first.Reading, at); err != nil {
 		return m, err
@@ -65,12 +65,12 @@ func newWatchMust(first Reading, plan Setup) (must, error) {
 	return m, nil
 }
 
-// watchSample is the temperature of a sample; 20 C where it was not noted.
-func sample(s SampleTemperature) (units.Temperature, bool) {
-	if at, noted := s.Noted(); noted {
-		return at, true
+// orUsual is the temperature of a sample; 20 C where it was not stated.
+func orUsual(s units.Temperature) units.Temperature {
+	if s.Stated() {
+		return s
 	}
-	return 20, false
+	return units.Celsius(20)
 }
 
 // at is the wine when this share of the extract is used.
@@ -112,12 +112,12 @@ var errNothingRead = errors.New("neither a gravity nor a mass of the vessel")
 
 // fromSpindle solves for the share used at which the spindle shows this reading
 // at this temperature: alcohol makes the must expand more than sugar alone.
-func (m *must) fromSpindle(reading gravity.SG, s SampleTemperature) (float64, error) {
+func (m *must) fromSpindle(reading gravity.SG, s units.Temperature) (float64, error) {
 	const lightest, heaviest = 0.95, 1.36 // of any must or wine, 0 to 40 C
 	if err := units.Check("hydrometer reading", float64(reading), lightest, heaviest, "", "must and wine"); err != nil {
 		return 0, err
 	}
-	t, _ := sample(s)
+	t := orUsual(s)
 	shows := func(used float64) (float64, error) {
 		wine := m.at(used)
 		g, err := m.plan.Hydrometer.Shows(wine.Strength, wine.Extract, t)
@@ -142,9 +142,9 @@ func (m *must) fromSpindle(reading gravity.SG, s SampleTemperature) (float64, er
 }
 
 // fromScale is the share used when the vessel has come to this mass.
-func (m *must) fromScale(mass units.Mass, s SampleTemperature) (used, doubt float64, err error) {
-	if t, noted := sample(s); noted {
-		if err := units.Check("temperature of the must", float64(t), 0, 40, "C", ""); err != nil {
+func (m *must) fromScale(mass units.Mass, s units.Temperature) (used, doubt float64, err error) {
+	if s.Stated() {
+		if err := units.Check("temperature of the must", s.Celsius(), 0, 40, "C", ""); err != nil {
 			return 0, 0, err
 		}
 	}

@@ -97,7 +97,7 @@ func logReading(cell func(column string) string, place *time.Location) (l Readin
 		if err != nil {
 			return l, err
 		}
-		l.Temperature = SampleAt(t)
+		l.Temperature = t
 	}
 	if text := cell("mass"); text != "" {
 		if l.Mass, err = units.ParseMass(text); err != nil {

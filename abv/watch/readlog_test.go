@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.org/mutage/abv/watch"
+	"example.org/mutage/units"
 )
 
 func TestReadLog(t *testing.T) {
@@ -18,10 +19,10 @@ func TestReadLog(t *testing.T) {
 	if want := time.Date(2026, 10, 1, 6, 0, 0, 0, time.UTC); !log[0].Time.Equal(want) || log[0].Reading != 1.079 {
 		t.Errorf("%+v, want %v", log[0], want)
 	}
-	if at, noted := log[0].Temperature.Noted(); !noted || at != 21 {
-		t.Errorf("temperature %v, %v", at, noted)
+	if log[0].Temperature != units.Celsius(21) {
+		t.Errorf("temperature %v", log[0].Temperature)
 	}
-	if _, noted := log[1].Temperature.Noted(); noted || !log[1].Time.Equal(time.Date(2026, 10, 1, 20, 0, 0, 0, time.UTC)) || log[1].Reading != 1.07 {
+	if log[1].Temperature.Stated() || !log[1].Time.Equal(time.Date(2026, 10, 1, 20, 0, 0, 0, time.UTC)) || log[1].Reading != 1.07 {
 		t.Errorf("%+v", log[1])
 	}
 	log, err = watch.ReadLog(strings.NewReader("time,reading,mass\n2026-10-01 08:00,1.09,5 kg\n2026-10-02 08:00,,4.9 kg\n"), nil)

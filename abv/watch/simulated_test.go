@@ -154,11 +154,11 @@ func TestWatchSimulated(t *testing.T) {
 		s := simulate(rows, r)
 		half, n := s.when(0.5), 1+r.IntN(8)
 		og, _ := s.gravity(t, 0)
-		log := []watch.Reading{{Time: start, Reading: og, Temperature: watch.SampleAt(20)}}
+		log := []watch.Reading{{Time: start, Reading: og, Temperature: units.Celsius(20)}}
 		for i := range n {
 			hour := half * (float64(i+1) - 0.3*r.Float64()) / float64(n)
 			_, now := s.gravity(t, s.at(hour))
-			log = append(log, watch.Reading{Time: after(hour), Reading: now + gravity.SG(noise*r.NormFloat64()), Temperature: watch.SampleAt(20)})
+			log = append(log, watch.Reading{Time: after(hour), Reading: now + gravity.SG(noise*r.NormFloat64()), Temperature: units.Celsius(20)})
 		}
 		c, err := watch.Follow(log, watch.Setup{Horizon: 100 * 24 * time.Hour})
 		if err != nil {

@@ -15,7 +15,7 @@ import (
 // watchTail gives temperatures to the last readings of a log.
 func tail(log []watch.Reading, at ...units.Temperature) []watch.Reading {
 	for i, t := range at {
-		log[len(log)-len(at)+i].Temperature = watch.SampleAt(t)
+		log[len(log)-len(at)+i].Temperature = t
 	}
 	return log
 }
@@ -23,7 +23,7 @@ func tail(log []watch.Reading, at ...units.Temperature) []watch.Reading {
 // watchUnnoted takes all temperatures away.
 func unnoted(log []watch.Reading) []watch.Reading {
 	for i := range log {
-		log[i].Temperature = watch.SampleTemperature{}
+		log[i].Temperature = units.Temperature(0)
 	}
 	return log
 }
@@ -52,12 +52,12 @@ func TestWatchStates(t *testing.T) {
 		{"three days asked for", on(145, 1.052), watch.Setup{Still: 72 * time.Hour}, watch.Slowing, "too short"},
 		{"its yeast bears no more", on(145, 1.052), watch.Setup{YeastLimit: 5}, watch.Finished, "5 % vol"},
 		{"dry", on(120, 1.02, 144, 1.0, 168, 0.996, 220, 0.9955), watch.Setup{}, watch.Finished, "dry"},
-		{"in the refrigerator", tail(on(120, 1.051, 168, 1.051), 4, 4), watch.Setup{}, watch.Chilled, "warms"},
-		{"cooler by eight", tail(on(120, 1.051, 190, 1.051), 12, 12), watch.Setup{}, watch.Chilled, "cold"},
-		{"warm again for a day", tail(on(120, 1.0535, 168, 1.0535, 192, 1.051), 4, 4, 20), watch.Setup{}, watch.Chilled, "part of it"},
-		{"warm again for two", tail(on(120, 1.0535, 168, 1.051, 216, 1.051), 4, 20, 20), watch.Setup{}, watch.Stuck, "48 h"},
-		{"a cool cellar all along", tail(on(120, 1.051, 190, 1.051), 12, 12, 12, 12, 12, 12, 12), watch.Setup{}, watch.Stuck, "no fall"},
-		{"falling while it cools", tail(on(120, 1.045), 8), watch.Setup{}, watch.Fermenting, "cooled"},
+		{"in the refrigerator", tail(on(120, 1.051, 168, 1.051), units.Celsius(4), units.Celsius(4)), watch.Setup{}, watch.Chilled, "warms"},
+		{"cooler by eight", tail(on(120, 1.051, 190, 1.051), units.Celsius(12), units.Celsius(12)), watch.Setup{}, watch.Chilled, "cold"},
+		{"warm again for a day", tail(on(120, 1.0535, 168, 1.0535, 192, 1.051), units.Celsius(4), units.Celsius(4), units.Celsius(20)), watch.Setup{}, watch.Chilled, "part of it"},
+		{"warm again for two", tail(on(120, 1.0535, 168, 1.051, 216, 1.051), units.Celsius(4), units.Celsius(20), units.Celsius(20)), watch.Setup{}, watch.Stuck, "48 h"},
+		{"a cool cellar all along", tail(on(120, 1.051, 190, 1.051), units.Celsius(12), units.Celsius(12), units.Celsius(12), units.Celsius(12), units.Celsius(12), units.Celsius(12), units.Celsius(12)), watch.Setup{}, watch.Stuck, "no fall"},
+		{"falling while it cools", tail(on(120, 1.045), units.Celsius(8)), watch.Setup{}, watch.Fermenting, "cooled"},
 		// Sorbate and sulfite at 97 h: an intention, until readings show it.
 		{"to be arrested", on(), arrested, watch.Fermenting, ""},
 		{"arrested, not read since", on(), watch.Setup{Arrested: after(97), Now: after(98)}, watch.NotYetKnown, "no reading since"},
@@ -66,9 +66,9 @@ func TestWatchStates(t *testing.T) {
 		{"arrested, a day", on(98, 1.052, 122, 1.052), arrested, watch.NotYetKnown, "24 h"},
 		{"arrested, two days", on(98, 1.052, 147, 1.052), arrested, watch.Stopped, "49 h"},
 		{"arrested, no temperature", unnoted(on(98, 1.052, 147, 1.052)), arrested, watch.NotYetKnown, "noted"},
-		{"arrested, in the cold", tail(on(98, 1.052, 147, 1.052), 3, 3), arrested, watch.Chilled, "49 h"},
-		{"arrested, warm again for a day", tail(on(98, 1.0545, 147, 1.052, 171, 1.052), 3, 20, 20), arrested, watch.NotYetKnown, "two equal"},
-		{"arrested, warm again for two", tail(on(98, 1.0545, 147, 1.052, 195, 1.052), 3, 20, 20), arrested, watch.Stopped, "stopped"},
+		{"arrested, in the cold", tail(on(98, 1.052, 147, 1.052), units.Celsius(3), units.Celsius(3)), arrested, watch.Chilled, "49 h"},
+		{"arrested, warm again for a day", tail(on(98, 1.0545, 147, 1.052, 171, 1.052), units.Celsius(3), units.Celsius(20), units.Celsius(20)), arrested, watch.NotYetKnown, "two equal"},
+		{"arrested, warm again for two", tail(on(98, 1.0545, 147, 1.052, 195, 1.052), units.Celsius(3), units.Celsius(20), units.Celsius(20)), arrested, watch.Stopped, "stopped"},
 		{"arrested, goes on", on(98, 1.052, 147, 1.046), arrested, watch.Slowing, "although"},
 	} {
 		got, err := watch.Follow(c.log, c.plan)
@@ -222,11 +222,5 @@ func TestWatchWords(t *testing.T) {
 	}
 	if len(seen) != 17 || watch.State(-1).String() != "value -1" || watch.Method(9).String() != "value 9" {
 		t.Errorf("%v", seen)
-	}
-	if at, noted := watch.SampleAt(0).Noted(); at != 0 || !noted {
-		t.Error("0 C is a temperature")
-	}
-	if _, noted := (watch.SampleTemperature{}).Noted(); noted {
-		t.Error("zero is none")
 	}
 }

@@ -32,7 +32,7 @@ func ExampleLog() {
 func ExampleFlashPoint() {
 	for _, s := range []units.Strength{40, 20} {
 		t, _ := law.FlashPoint(s)
-		fmt.Println(t.Decimal(units.DegreeCelsius, 0))
+		fmt.Println(units.Round(t.Celsius(), 0))
 	}
 	// Output:
 	// 28

@@ -96,7 +96,7 @@ func (b Product) cautions() []Fact {
 	}
 	if b.Spirit > 0 {
 		if t, err := FlashPoint(b.Spirit); err == nil {
-			out = append(out, Fact{"flame", "the vapour takes fire from here up", t.Decimal(units.DegreeCelsius, 0).String(), "C, at " + b.Spirit.String(), sourceFlash, additions.Published})
+			out = append(out, Fact{"flame", "the vapour takes fire from here up", units.Round(t.Celsius(), 0).String(), "C, at " + b.Spirit.String(), sourceFlash, additions.Published})
 		}
 		out = append(out, about("flame")...)
 	}

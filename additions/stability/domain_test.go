@@ -31,7 +31,7 @@ func TestStabilityDomains(t *testing.T) {
 			return v.DelleUnits, err
 		}, Good: []float64{-20, 60}, Bad: []float64{-21, 61}},
 		{Name: "DissolvedCO2", Of: func(x float64) (float64, error) {
-			c, err := DissolvedCO2(units.Strength(x), 0, 20, 100)
+			c, err := DissolvedCO2(units.Strength(x), 0, units.Celsius(20), 100)
 			return float64(c), err
 		}, Good: []float64{0, 25}, Bad: []float64{-1, 26}},
 		{Name: "DissolvedCO2 temperature", Of: func(x float64) (float64, error) {
@@ -39,7 +39,7 @@ func TestStabilityDomains(t *testing.T) {
 			return float64(c), err
 		}, Good: []float64{0, 25}, Bad: []float64{-1, 26}},
 		{Name: "SealedPressure headspace", Of: func(x float64) (float64, error) {
-			s, err := SealedPressure(Wine{Strength: 12, Sugar: 5}, Closed{Volume: 1, Headspace: vol(x)}, 20)
+			s, err := SealedPressure(Wine{Strength: 12, Sugar: 5}, Closed{Volume: 1, Headspace: vol(x)}, units.Celsius(20))
 			return float64(s.CO2), err
 		}, Good: []float64{0.02, 0.9}, Bad: []float64{0, 0.96}},
 		{Name: "SealedPressure temperature", Of: func(x float64) (float64, error) {

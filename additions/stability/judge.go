@@ -93,7 +93,7 @@ func Judge(w Wine) (Verdict, error) {
 	du, err := DelleUnits(w.Strength, w.Sugar)
 	if err := check.First(err, check.Level("sorbic acid", w.Sorbate, check.MostSorbicAcid), check.Level("free SO2", w.FreeSO2, check.MostSO2),
 		units.Check("tolerance of the yeast", float64(w.Tolerance), 0, 30, "% vol", check.Bound),
-		units.Check("temperature", w.Temperature.Celsius(), -20, 60, "C", check.Bound)); err != nil {
+		checkStored(w.Temperature)); err != nil {
 		return Verdict{}, err
 	}
 	v := Verdict{DelleUnits: du, NotChecked: []string{
@@ -217,15 +217,27 @@ func (w Wine) sorbate(molecular units.Concentration) Barrier {
 	return b
 }
 
+// checkStored looks at a temperature only where one is stated.
+func checkStored(t units.Temperature) error {
+	if !t.Stated() {
+		return nil
+	}
+	return units.Check("temperature", t.Celsius(), -20, 60, "C", check.Bound)
+}
+
 func (w Wine) cold() Barrier {
-	b := Barrier{"cold", None, w.Temperature.Celsius(), 10, "C, at most",
+	at := 0.0
+	if w.Temperature.Stated() {
+		at = w.Temperature.Celsius()
+	}
+	b := Barrier{"cold", None, at, 10, "C, at most",
 		"below 10 C yeast is extremely slow, near and below -1 C it rests; only while it lasts", "Ough & Amerine, California Agr. Exp. Sta. Bulletin 827 (1966); -4 to 0 C from memory"}
 	switch {
-	case w.Temperature == 0:
+	case !w.Temperature.Stated():
 		b.Hold = NotKnown
-	case w.Temperature <= -1:
+	case w.Temperature <= units.Celsius(-1):
 		b.Hold = Weak
-	case w.Temperature <= 10:
+	case w.Temperature <= units.Celsius(10):
 		b.Hold = Helps
 	}
 	return b

@@ -50,8 +50,8 @@ func TestJudge(t *testing.T) {
 		{"strong, too dry for the test", Wine{Strength: 18.5, Sugar: 30}, Doubtful, map[string]Hold{"alcohol and sugar together": NotKnown}},
 		{"known yeast beaten", Wine{Strength: 14, Sugar: 30, Tolerance: 12}, Still, map[string]Hold{"alcohol": Strong}},
 		{"hardy yeast", Wine{Strength: 18.5, Sugar: 30, Tolerance: 21}, Ferments, map[string]Hold{"alcohol": None}},
-		{"cold", Wine{Strength: 6, Sugar: 142, Temperature: -2}, Doubtful, map[string]Hold{"cold": Weak}},
-		{"cellar", Wine{Strength: 6, Sugar: 142, Temperature: 8}, Ferments, map[string]Hold{"cold": Helps}},
+		{"cold", Wine{Strength: 6, Sugar: 142, Temperature: units.Celsius(-2)}, Doubtful, map[string]Hold{"cold": Weak}},
+		{"cellar", Wine{Strength: 6, Sugar: 142, Temperature: units.Celsius(8)}, Ferments, map[string]Hold{"cold": Helps}},
 	} {
 		v, err := Judge(x.w)
 		if err != nil || v.Outlook != x.want {

@@ -187,16 +187,16 @@ func FuzzRaiseExtract(f *testing.F) {
 
 func TestSugaredWithin(t *testing.T) {
 	in := func(x, u float64) uncertainty.Input { return uncertainty.Input{Value: x, Standard: u} }
-	r, err := AddWithin(gravity.NewHydrometer(20), in(1.057, 0.0006), in(26, 0.2), in(350, 10), in(3, 0.05))
+	r, err := AddWithin(gravity.NewHydrometer(units.Celsius(20)), in(1.057, 0.0006), in(26, 0.2), in(350, 10), in(3, 0.05))
 	if err != nil {
 		t.Fatal(err)
 	}
-	before, _ := gravity.NewHydrometer(20).Correct(1.057, 26)
+	before, _ := gravity.NewHydrometer(units.Celsius(20)).Correct(1.057, units.Celsius(26))
 	after, _, _ := Add(before, 3, 350)
 	if math.Abs(r.Value-float64(after)) > 1e-12 || r.Standard < 0.0006 || r.Standard > 0.003 {
 		t.Errorf("%v, want %v", r, after)
 	}
-	if _, err := AddWithin(gravity.NewHydrometer(20), in(3, 0), in(26, 0), in(350, 0), in(3, 0)); err == nil {
+	if _, err := AddWithin(gravity.NewHydrometer(units.Celsius(20)), in(3, 0), in(26, 0), in(350, 0), in(3, 0)); err == nil {
 		t.Error("a reading of 3: no error")
 	}
 }

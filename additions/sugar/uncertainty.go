@@ -12,7 +12,7 @@ import (
 // the reading. Errors as Hydrometer.Correct, AddSugar and Propagate.
 func AddWithin(h gravity.Hydrometer, reading, at, sugar, must uncertainty.Input) (uncertainty.Result, error) {
 	return uncertainty.Propagate(func(x []float64) (float64, error) {
-		before, err := h.Correct(gravity.SG(x[0]), units.Temperature(x[1]))
+		before, err := h.Correct(gravity.SG(x[0]), units.Celsius(x[1]))
 		if err != nil {
 			return 0, err
 		}

@@ -55,7 +55,7 @@ var functions = []rows.Function{
 		In:  []string{"reading", "temperature"},
 		Out: []rows.Output{rows.Out("gravity", 5), rows.Out("plato", 3)},
 		Run: func(in, out []float64) error {
-			g, err := gravity.NewHydrometer(20).Correct(gravity.SG(in[0]), units.Temperature(in[1]))
+			g, err := gravity.NewHydrometer(units.Celsius(20)).Correct(gravity.SG(in[0]), units.Celsius(in[1]))
 			if err != nil {
 				return err
 			}
@@ -79,7 +79,7 @@ var functions = []rows.Function{
 			if err != nil {
 				return err
 			}
-			d, err := abv.Density(units.Strength(in[0]), units.Temperature(in[1]))
+			d, err := abv.Density(units.Strength(in[0]), units.Celsius(in[1]))
 			fill(out, float64(m), float64(d))
 			return err
 		}},
@@ -87,7 +87,7 @@ var functions = []rows.Function{
 		In:  []string{"apparent", "temperature"},
 		Out: []rows.Output{rows.Out("strength", 3)},
 		Run: func(in, out []float64) error {
-			s, err := spirit.TrueStrength(units.Strength(in[0]), units.Temperature(in[1]))
+			s, err := spirit.TrueStrength(units.Strength(in[0]), units.Celsius(in[1]))
 			out[0] = float64(s)
 			return err
 		}},

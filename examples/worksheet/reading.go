@@ -36,7 +36,7 @@ func readGravity(set *flag.FlagSet, args []string, out io.Writer) error {
 		return err
 	}
 	h := gravity.NewHydrometer(made)
-	shown, warm := uncertainty.ToleranceInput("reading", float64(reading), uncertainty.ToleranceHydrometer), uncertainty.ToleranceInput("temperature", float64(at), uncertainty.ToleranceThermometer)
+	shown, warm := uncertainty.ToleranceInput("reading", float64(reading), uncertainty.ToleranceHydrometer), uncertainty.ToleranceInput("temperature", at.Celsius(), uncertainty.ToleranceThermometer)
 	r, err := h.CorrectWithin(shown, warm)
 	if strength > 0 {
 		r, err = h.CorrectInWithin(uncertainty.Input{Name: "strength", Value: float64(strength)}, shown, warm)

@@ -22,7 +22,7 @@ func (j *job) sure(b batch) error {
 	must := b.half.Standard("must", float64(b.must), uncertainty.ToleranceJug, a)
 	og, err := sugar.AddWithin(j.spindle,
 		uncertainty.Input{Name: "must_reading", Value: float64(b.reading), Standard: spindle},
-		uncertainty.Input{Name: "must_temperature", Value: float64(b.mustTemperature), Standard: b.half.Standard("must_temperature", float64(b.mustTemperature), uncertainty.ToleranceThermometer, a)},
+		uncertainty.Input{Name: "must_temperature", Value: b.mustTemperature.Celsius(), Standard: b.half.Standard("must_temperature", b.mustTemperature.Celsius(), uncertainty.ToleranceThermometer, a)},
 		uncertainty.Input{Name: "sugar", Value: float64(j.sugar), Standard: b.half.Standard("sugar", float64(j.sugar), uncertainty.ToleranceCup, a)},
 		uncertainty.Input{Name: "must", Value: float64(b.must), Standard: must})
 	if err != nil {

@@ -83,10 +83,10 @@ func Equivalent(g float64) error {
 // Weakest is the mass fraction below which ethanol-water freezes at this
 // temperature, after a check of the temperature: -20 to 40 C.
 func Weakest(at units.Temperature) (float64, error) {
-	if err := units.Check("temperature", float64(at), density.MinTemperature, density.MaxTemperature, "C", density.SourceEthanol); err != nil {
+	if err := units.Check("temperature", at.Celsius(), density.MinTemperature, density.MaxTemperature, "C", density.SourceEthanol); err != nil {
 		return 0, err
 	}
-	return density.FreezingFraction(float64(at)), nil
+	return density.FreezingFraction(at.Celsius()), nil
 }
 
 // Unfrozen refuses a temperature outside the formula and a spirit of mass
@@ -96,6 +96,6 @@ func Unfrozen(p float64, at units.Temperature) error {
 	if err != nil || p >= lo {
 		return err
 	}
-	return &units.RangeError{Quantity: fmt.Sprintf("strength at %.4g C, where weaker spirit freezes,", float64(at)),
+	return &units.RangeError{Quantity: fmt.Sprintf("strength at %.4g C, where weaker spirit freezes,", at.Celsius()),
 		Value: density.ByVolume(p), Min: density.ByVolume(lo), Max: 100, Unit: "% vol", Source: "freezing points from memory"}
 }

@@ -23,8 +23,8 @@ func TestEveryCheckHasTwoSides(t *testing.T) {
 		"Level":      {func(x float64) error { return Level("c", units.Concentration(x), 3) }, []float64{0, 3}, []float64{-1, 3.1}},
 		"Strength":   {func(x float64) error { return Strength("s", units.Strength(x)) }, []float64{0, 100}, []float64{-1, 101}},
 		"Equivalent": {Equivalent, []float64{1, 1000}, []float64{0.9, 1001}},
-		"Weakest":    {func(x float64) error { _, err := Weakest(units.Temperature(x)); return err }, []float64{-20, 40}, []float64{-21, 41}},
-		"Unfrozen":   {func(x float64) error { return Unfrozen(x, -4.5) }, []float64{0.1, 1}, []float64{0, 0.099}},
+		"Weakest":    {func(x float64) error { _, err := Weakest(units.Celsius(x)); return err }, []float64{-20, 40}, []float64{-21, 41}},
+		"Unfrozen":   {func(x float64) error { return Unfrozen(x, units.Celsius(-4.5)) }, []float64{0.1, 1}, []float64{0, 0.099}},
 	} {
 		for _, x := range c.good {
 			if err := c.of(x); err != nil {
@@ -38,10 +38,10 @@ func TestEveryCheckHasTwoSides(t *testing.T) {
 			}
 		}
 	}
-	if lo, err := Weakest(20); lo != 0 || err != nil {
+	if lo, err := Weakest(units.Celsius(20)); lo != 0 || err != nil {
 		t.Errorf("at 20 C: %v, %v", lo, err)
 	}
-	if err := Unfrozen(density.ByMass(40), units.Temperature(math.NaN())); err == nil {
+	if err := Unfrozen(density.ByMass(40), units.Celsius(math.NaN())); err == nil {
 		t.Error("no temperature is taken")
 	}
 	one, two := errors.New("one"), errors.New("two")

@@ -64,7 +64,7 @@ func TestWithin(t *testing.T) {
 	if err != nil || v != 26*units.USFluidOunce || math.Abs(half-0.52*float64(units.USFluidOunce)) > 1e-12 {
 		t.Errorf("%v, %v, %v", v, half, err)
 	}
-	if c, half, err := uncertainty.Within(units.ParseTemperature, "temperature", "68 F ± 9"); err != nil || math.Abs(float64(c)-20) > 1e-12 || math.Abs(half-5) > 1e-12 {
+	if c, half, err := uncertainty.Within(units.ParseTemperature, "temperature", "68 F ± 9"); err != nil || math.Abs(c.Celsius()-20) > 1e-12 || math.Abs(half-5) > 1e-12 {
 		t.Errorf("%v, %v, %v", c, half, err)
 	}
 	if s, half, err := uncertainty.Within(units.ParseStrength, "strength", "80 proof"); err != nil || s != 40 || half != 0 {

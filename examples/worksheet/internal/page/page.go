@@ -171,7 +171,7 @@ func (f *Form) Gravity(name string, sg float64) units.Figure { return f.Plain(na
 // Temperature is a temperature in words.
 func (f *Form) Temperature(t units.Temperature) string {
 	if f.units == "metric" {
-		return t.Decimal(units.DegreeCelsius, 1).String() + " C"
+		return units.Round(t.Celsius(), 1).String() + " C"
 	}
 	return units.Round(t.Fahrenheit(), 0).String() + " F"
 }
