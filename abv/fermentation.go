@@ -75,8 +75,7 @@ func MassBalance(og, fg gravity.SG, y Yield) (Fermented, error) {
 	}
 	a, err := must.ForGravity(float64(fg))
 	if err != nil {
-		return Fermented{}, &units.RangeError{Quantity: fmt.Sprintf("final gravity of a must of original gravity %.5g:", float64(og)),
-			Value: float64(fg), Min: must.Dry(), Max: float64(og), Source: "fermented out to not begun, " + balance.Source}
+		return Fermented{}, finalGravity(og, fg, must.Dry(), "from all extract fermented to none, "+balance.Source)
 	}
 	return fermented(must, a), nil
 }
@@ -91,21 +90,33 @@ func Potential(og gravity.SG, y Yield) (Fermented, error) {
 	return fermented(must, must.Most()), nil
 }
 
-// StopAt is the reading to wait for: what a spindle shows in the degassed wine
-// at 20 C when must of gravity og has reached target. Fermentation runs on
-// while it is being stopped: act before the reading is reached. og 1 to
-// 1.3499; target from 0 to the strength fermented out (Potential).
-// Error: *units.RangeError, which states the strength that is reachable.
-func StopAt(og gravity.SG, target units.Strength, y Yield) (gravity.SG, error) {
+// StopAt is the wine when must of gravity og has reached the target strength. Its
+// Gravity is the reading to wait for: what a hydrometer shows in the degassed
+// wine at 20 C. Fermentation runs on while it is being stopped: act before that
+// reading. og 1 to 1.3499; target from 0 to the strength with all extract
+// fermented. Error: *units.RangeError, whose Max is the strength that is reachable.
+func StopAt(og gravity.SG, target units.Strength, y Yield) (Fermented, error) {
 	must, err := mustOf(og, y)
 	if err != nil {
-		return 0, err
+		return Fermented{}, err
 	}
 	a, err := alcoholAtStrength(must, target)
 	if err != nil {
-		return 0, err
+		return Fermented{}, err
 	}
-	return fermented(must, a).Gravity, nil
+	return fermented(must, a), nil
+}
+
+// ofMust names a must in an error.
+func ofMust(must balance.Must) string { return fmt.Sprintf("must of %.5g", must.Gravity) }
+
+// finalGravity is the error for a pair of gravities that no fermentation gives.
+func finalGravity(og, fg gravity.SG, driest float64, source string) error {
+	e := units.OutOfRange(fmt.Sprintf("must of %.5g", float64(og)), "final gravity", float64(fg), driest, float64(og), "", source)
+	if fg > og {
+		e.Cause = fmt.Sprintf("final gravity %.5g is above the original gravity %.5g: swapped?", float64(fg), float64(og))
+	}
+	return e
 }
 
 // alcoholAtStrength is the grams of alcohol made from 100 g of must at this
@@ -113,8 +124,7 @@ func StopAt(og gravity.SG, target units.Strength, y Yield) (gravity.SG, error) {
 func alcoholAtStrength(must balance.Must, target units.Strength) (float64, error) {
 	a, err := must.ForStrength(target)
 	if err != nil {
-		return 0, &units.RangeError{Quantity: fmt.Sprintf("strength from a must of original gravity %.5g:", must.Gravity), Value: float64(target),
-			Max: float64(must.Wine(must.Most()).Strength), Unit: "% vol", Source: "fermented out, " + balance.Source}
+		return 0, units.OutOfRange(ofMust(must), "strength by fermentation", float64(target), 0, float64(must.Wine(must.Most()).Strength), "% vol", "all extract fermented, "+balance.Source)
 	}
 	return a, nil
 }

@@ -49,7 +49,7 @@ func ExampleMassBalance() {
 func ExampleStopAt() {
 	// A morello must of 1.092, wanted at 6.235 % vol before the spirit.
 	stop, _ := abv.StopAt(1.092, 6.235, abv.Must)
-	fmt.Printf("act before it reads %.3f\n", float64(stop))
+	fmt.Printf("act before it reads %.3f\n", float64(stop.Gravity))
 	// Output: act before it reads 1.046
 }
 
@@ -83,12 +83,12 @@ func TestMassBalanceConserves(t *testing.T) {
 				}
 				last = f
 				stop, err := abv.StopAt(og, f.Strength, y)
-				if err != nil || math.Abs(float64(stop-fg)) > 1e-9 {
-					t.Errorf("%v to %v: stop at %v, %v", og, fg, float64(stop), err)
+				if err != nil || math.Abs(float64(stop.Gravity-fg)) > 1e-9 {
+					t.Errorf("%v to %v: stop at %v, %v", og, fg, stop, err)
 				}
 				sweet, err := abv.StopAtExtract(og, f.Extract, y)
-				if err != nil || math.Abs(float64(sweet-fg)) > 1e-9 {
-					t.Errorf("%v to %v: stop at %v for the extract, %v", og, fg, float64(sweet), err)
+				if err != nil || math.Abs(float64(sweet.Gravity-fg)) > 1e-9 {
+					t.Errorf("%v to %v: stop at %v for the extract, %v", og, fg, sweet, err)
 				}
 			}
 		}
@@ -144,10 +144,9 @@ func TestMassBalanceCommonPractice(t *testing.T) {
 				t.Errorf("close to 9: %+v", out)
 			}
 		}
-		fg, _ := abv.StopAtExtract(1.070, 19, y)
-		dry, _ := abv.MassBalance(1.070, fg, y)
+		dry, _ := abv.StopAtExtract(1.070, 19, y)
 		none, _ := abv.Potential(1.070, y)
-		t.Logf("1.070 to 19 g/L at %.4f: %.2f %% vol; to none: %.2f", float64(fg), float64(dry.Strength), float64(none.Strength))
+		t.Logf("1.070 to 19 g/L at %.4f: %.2f %% vol; to none: %.2f", float64(dry.Gravity), float64(dry.Strength), float64(none.Strength))
 		if dry.Strength < 10 || none.Strength < 11 {
 			t.Errorf("dry %v, without any extract %v", dry.Strength, none.Strength)
 		}
@@ -177,11 +176,10 @@ func TestMassBalanceThenSpirit(t *testing.T) {
 func TestMassBalancePortPipe(t *testing.T) {
 	c := handbook.NewCheck(t, "Port pipe of 550 L, strength printed 19 to 22", "% vol")
 	for _, s := range []units.Strength{5, 6} {
-		fg, err := abv.StopAt(1.100, s, abv.Must)
+		base, err := abv.StopAt(1.100, s, abv.Must)
 		if err != nil {
 			t.Fatal(err)
 		}
-		base, _ := abv.MassBalance(1.100, fg, abv.Must)
 		e1, e2, x := density.PureEthanol*float64(base.Strength)/100, density.PureEthanol*0.77, float64(base.Extract)
 		e := 435*e1 + 115*e2
 		v := density.Volume20(e, 435*x, 435*density.WaterIn(e1, x)+115*density.WaterIn(e2, 0))
@@ -215,7 +213,7 @@ func FuzzMassBalance(f *testing.F) {
 			t.Errorf("%v to %v: %+v", og, fg, w)
 		}
 		stop, err := abv.StopAt(gravity.SG(og), w.Strength, y)
-		if err != nil || math.Abs(float64(stop)-fg) > 1e-7 {
+		if err != nil || math.Abs(float64(stop.Gravity)-fg) > 1e-7 {
 			t.Errorf("%v to %v: %v, stop at %v, %v", og, fg, w.Strength, stop, err)
 		}
 	})
@@ -232,7 +230,7 @@ func FuzzStopAt(f *testing.F) {
 			if err != nil {
 				continue
 			}
-			w, err := abv.MassBalance(gravity.SG(og), stop, y)
+			w, err := abv.MassBalance(gravity.SG(og), stop.Gravity, y)
 			if err != nil || math.Abs(float64(w.Strength)-target) > 1e-6 {
 				t.Errorf("%v, %v %% vol: at %v %+v, %v", og, target, stop, w, err)
 			}

@@ -1,7 +1,6 @@
 package abv
 
 import (
-	"fmt"
 	"math"
 
 	"example.org/mutage/gravity"
@@ -14,11 +13,13 @@ const driest = 0.97
 
 // checkGravities refuses a pair no fermentation gives; fg above og names both.
 func checkGravities(og, fg gravity.SG) error {
-	if err := units.Check("original gravity", float64(og), 1, density.HeaviestGravity, "", density.SourceSucrose); err != nil {
-		return err
+	if !(og >= 1 && og <= gravity.SG(density.HeaviestGravity)) {
+		return units.Check("original gravity", float64(og), 1, density.HeaviestGravity, "", density.SourceSucrose)
 	}
-	return units.Check(fmt.Sprintf("final gravity of a must of original gravity %.5g:", float64(og)), float64(fg),
-		driest, float64(og), "", "fermented to not begun")
+	if fg >= driest && fg <= og {
+		return nil
+	}
+	return finalGravity(og, fg, driest, "fermented far to not begun")
 }
 
 // Simple is 131.25 (og - fg): 105 % mass per unit of gravity, 1.25 times that by

@@ -28,7 +28,7 @@ func BenchmarkStrength(b *testing.B) {
 	run("Density8C", func() { d, _ := abv.Density(40, units.Celsius(8)); sum += float64(d) })
 	run("MassBalance", func() { f, _ := abv.MassBalance(1.092, 1.046, abv.Must); sum += float64(f.Strength) })
 	run("MassBalanceDry", func() { f, _ := abv.MassBalance(1.092, 0.995, abv.Wort); sum += float64(f.Strength) })
-	run("StopAt", func() { g, _ := abv.StopAt(1.092, 6, abv.Must); sum += float64(g) })
+	run("StopAt", func() { f, _ := abv.StopAt(1.092, 6, abv.Must); sum += float64(f.Gravity) })
 	run("TrueStrength", func() { s, _ := spirit.TrueStrength(40, units.Celsius(27)); sum += float64(s) })
 	run("USProof", func() { s, _ := spirit.USProof(40); sum += s })
 	if sum == 0 {

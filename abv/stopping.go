@@ -9,20 +9,20 @@ import (
 	"example.org/mutage/units"
 )
 
-// StopAtExtract is the reading to wait for when so much extract shall be left
-// per litre of wine. Extract is all that weighs like sugar: a fermented-out
-// fruit wine still holds about 20 g/L of it. og 1 to 1.3499; extract from 0 to
-// what the must holds. Error: *units.RangeError, which states that.
-func StopAtExtract(og gravity.SG, extract units.Concentration, y Yield) (gravity.SG, error) {
+// StopAtExtract is the wine when so much real extract is left per litre; its
+// Gravity is the reading to wait for. Extract is not sugar: see Sugars. og 1 to
+// 1.3499; extract from 0 to what the must holds. Error: *units.RangeError, whose
+// Max is that.
+func StopAtExtract(og gravity.SG, extract units.Concentration, y Yield) (Fermented, error) {
 	must, err := mustOf(og, y)
 	if err != nil {
-		return 0, err
+		return Fermented{}, err
 	}
 	a, err := alcoholAtExtract(must, extract)
 	if err != nil {
-		return 0, err
+		return Fermented{}, err
 	}
-	return fermented(must, a).Gravity, nil
+	return fermented(must, a), nil
 }
 
 // alcoholAtExtract is the grams of alcohol made from 100 g of must when extract
@@ -30,8 +30,7 @@ func StopAtExtract(og gravity.SG, extract units.Concentration, y Yield) (gravity
 func alcoholAtExtract(must balance.Must, extract units.Concentration) (float64, error) {
 	a, err := must.ForExtract(extract)
 	if err != nil {
-		return 0, &units.RangeError{Quantity: fmt.Sprintf("extract left of a must of original gravity %.5g:", must.Gravity), Value: float64(extract),
-			Max: must.ExtractPerLitre(), Unit: "g/L", Source: "fermented out to not begun"}
+		return 0, units.OutOfRange(ofMust(must), "extract left", float64(extract), 0, must.ExtractPerLitre(), "g/L", "from all extract fermented to none")
 	}
 	return a, nil
 }
@@ -43,9 +42,10 @@ type Goal struct {
 	MinExtract, MaxExtract   units.Concentration // g per L of the wine
 }
 
-// Readings are the two readings between which a goal holds: it begins to hold
-// when the spindle has fallen to From and holds until it reaches To.
-type Readings struct{ From, To gravity.SG }
+// A Window is the two wines between which a goal holds: it begins to hold when
+// the hydrometer has fallen to From.Gravity and holds until it reaches
+// To.Gravity.
+type Window struct{ From, To Fermented }
 
 // ErrNoWindow says that a must never meets the strength and the extract of a
 // goal at once. It is wrapped in a *NoWindowError.
@@ -89,36 +89,36 @@ func interval(lo, hi float64, unit string) string {
 // which all limits of the goal hold. og 1 to 1.3499. Errors: *units.RangeError
 // for a goal that contradicts itself or a limit that the must cannot meet;
 // *NoWindowError (ErrNoWindow) where each limit can be met but not together.
-func StopWithin(og gravity.SG, goal Goal, y Yield) (Readings, error) {
+func StopWithin(og gravity.SG, goal Goal, y Yield) (Window, error) {
 	must, err := mustOf(og, y)
 	if err != nil {
-		return Readings{}, err
+		return Window{}, err
 	}
 	if err := goal.check(); err != nil {
-		return Readings{}, err
+		return Window{}, err
 	}
 	// In grams of alcohol made: the goal opens at the later of two, closes at
 	// the earlier of two.
 	weak, err := alcoholAtStrength(must, goal.MinStrength)
 	if err != nil {
-		return Readings{}, err
+		return Window{}, err
 	}
 	sweet, err := alcoholAtExtract(must, goal.MinExtract)
 	if err != nil {
-		return Readings{}, err
+		return Window{}, err
 	}
 	opens, closes := weak, sweet
 	if goal.MaxStrength > 0 && goal.MaxStrength < must.Wine(must.Most()).Strength {
 		strong, err := alcoholAtStrength(must, goal.MaxStrength)
 		if err != nil {
-			return Readings{}, err
+			return Window{}, err
 		}
 		closes = min(closes, strong)
 	}
 	if goal.MaxExtract > 0 && float64(goal.MaxExtract) < must.ExtractPerLitre() {
 		dry, err := alcoholAtExtract(must, goal.MaxExtract)
 		if err != nil {
-			return Readings{}, err
+			return Window{}, err
 		}
 		opens = max(opens, dry)
 	}
@@ -132,9 +132,9 @@ func StopWithin(og gravity.SG, goal Goal, y Yield) (Readings, error) {
 		if other, err := OriginalExtract(Composition{Strength: strength, Extract: extract}, y); err == nil {
 			failed.Needed, _ = other.SG()
 		}
-		return Readings{}, failed
+		return Window{}, failed
 	}
-	return Readings{fermented(must, opens).Gravity, fermented(must, closes).Gravity}, nil
+	return Window{fermented(must, opens), fermented(must, closes)}, nil
 }
 
 func (g Goal) check() error {

@@ -13,13 +13,13 @@ import (
 
 func ExampleStopWithin() {
 	r, _ := abv.StopWithin(1.092, abv.Goal{MinStrength: 5, MinExtract: 142.355}, abv.Must)
-	fmt.Printf("from %.3f to %.3f\n", float64(r.From), float64(r.To))
+	fmt.Printf("from %.3f to %.3f\n", float64(r.From.Gravity), float64(r.To.Gravity))
 	// Output: from 1.055 to 1.046
 }
 
 func ExampleStopAtExtract() {
 	stop, _ := abv.StopAtExtract(1.092, 142.355, abv.Must)
-	fmt.Printf("%.3f\n", float64(stop))
+	fmt.Printf("%.3f\n", float64(stop.Gravity))
 	// Output: 1.046
 }
 
@@ -44,10 +44,11 @@ func TestStopWithinHolds(t *testing.T) {
 			return err == nil && f.Strength > goal.MinStrength-near && (goal.MaxStrength == 0 || f.Strength < goal.MaxStrength+near) &&
 				f.Extract > goal.MinExtract-near && (goal.MaxExtract == 0 || f.Extract < goal.MaxExtract+near)
 		}
-		if r.To > r.From || !holds(r.From) || !holds(r.To) || !holds((r.From+r.To)/2) {
+		from, to := r.From.Gravity, r.To.Gravity
+		if to > from || !holds(from) || !holds(to) || !holds((from+to)/2) {
 			t.Errorf("%+v: %+v does not hold", goal, r)
 		}
-		if holds(r.From+0.001) || holds(r.To-0.001) {
+		if holds(from+0.001) || holds(to-0.001) {
 			t.Errorf("%+v: more than %+v holds", goal, r)
 		}
 	}
@@ -70,7 +71,7 @@ func TestStopWithinSaysWhatWouldDo(t *testing.T) {
 		} else {
 			needed += 1e-9
 		}
-		if r, err := abv.StopWithin(needed, goal, abv.Must); err != nil || r.From-r.To > 1e-6 {
+		if r, err := abv.StopWithin(needed, goal, abv.Must); err != nil || r.From.Gravity-r.To.Gravity > 1e-6 {
 			t.Errorf("%+v: from %v %+v, %v", goal, no.Needed, r, err)
 		}
 		t.Log(err)
@@ -101,7 +102,7 @@ func FuzzStopWithin(f *testing.F) {
 			}
 			return
 		}
-		for _, at := range []gravity.SG{r.From, r.To} {
+		for _, at := range []gravity.SG{r.From.Gravity, r.To.Gravity} {
 			w, err := abv.MassBalance(gravity.SG(og), at, abv.Wort)
 			const near = 1e-4 // solvedTo at the very dry end
 			if err != nil || w.Strength < goal.MinStrength-near || w.Extract < goal.MinExtract-near ||

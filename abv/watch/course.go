@@ -86,12 +86,11 @@ func (s WindowState) String() string {
 	return word(int(s), "no window", "ahead", "open", "passed")
 }
 
-// CourseWindow is the window of the goal on the course.
+// A Window is the window of the goal on the course.
 type Window struct {
-	State            WindowState
-	abv.Readings                   // true gravities
-	Opening, Closing abv.Fermented // the wine at either
-	Opens, Closes    Forecast
+	State         WindowState
+	abv.Window    // the wine at either end
+	Opens, Closes Forecast
 }
 
 // Watch says how a fermentation goes from the log of its readings. It is a pure

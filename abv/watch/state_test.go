@@ -147,13 +147,13 @@ func TestWatchWindow(t *testing.T) {
 			t.Fatal(err, c.Apart)
 		}
 		r, err := abv.StopWithin(c.Original, goal, abv.Must)
-		if err != nil || c.Window.Readings != r || c.Window.State != want {
+		if err != nil || c.Window.Window != r || c.Window.State != want {
 			t.Errorf("%+v, %v; want %v, %v", c.Window, err, r, want)
 		}
 		for _, x := range []struct {
 			f watch.Forecast
 			g gravity.SG
-		}{{c.Window.Opens, r.From}, {c.Window.Closes, r.To}} {
+		}{{c.Window.Opens, r.From.Gravity}, {c.Window.Closes, r.To.Gravity}} {
 			early, ok1 := c.At(x.f.Early)
 			late, ok2 := c.At(x.f.Late)
 			likely, ok3 := c.At(x.f.Likely)
@@ -196,10 +196,10 @@ func TestWatchHorizon(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if f, err := c.Reaches(limit - 0.001); err != nil || f != (watch.Forecast{}) {
+	if f, err := c.Reaches(limit.Gravity - 0.001); err != nil || f != (watch.Forecast{}) {
 		t.Errorf("below the limit: %+v, %v", f, err)
 	}
-	if f, err := c.Reaches(limit + 0.002); err != nil || f.Chance < 0.5 {
+	if f, err := c.Reaches(limit.Gravity + 0.002); err != nil || f.Chance < 0.5 {
 		t.Errorf("above the limit: %+v, %v", f, err)
 	}
 	for _, g := range []float64{1.2, 0.9, math.NaN(), math.Inf(1)} {

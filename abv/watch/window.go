@@ -1,10 +1,10 @@
 package watch
 
 import (
+	"time"
+
 	"example.org/mutage/abv"
 )
-
-import "time"
 
 // findWindow places the window of the goal on the course.
 func (c *Course) findWindow() error {
@@ -14,25 +14,19 @@ func (c *Course) findWindow() error {
 	}
 	var err error
 	w := &c.Window
-	if w.Readings, err = abv.StopWithin(c.Original, goal, c.must.plan.Yield); err != nil {
+	if w.Window, err = abv.StopWithin(c.Original, goal, c.must.plan.Yield); err != nil {
 		return err
 	}
-	if w.Opening, err = abv.MassBalance(c.Original, w.From, c.must.plan.Yield); err != nil {
+	if w.Opens, err = c.Reaches(w.From.Gravity); err != nil {
 		return err
 	}
-	if w.Closing, err = abv.MassBalance(c.Original, w.To, c.must.plan.Yield); err != nil {
-		return err
-	}
-	if w.Opens, err = c.Reaches(w.From); err != nil {
-		return err
-	}
-	if w.Closes, err = c.Reaches(w.To); err != nil {
+	if w.Closes, err = c.Reaches(w.To.Gravity); err != nil {
 		return err
 	}
 	switch g := c.must.at(c.last().used).Gravity; {
-	case g > w.From:
+	case g > w.From.Gravity:
 		w.State = WindowAhead
-	case g >= w.To:
+	case g >= w.To.Gravity:
 		w.State = WindowOpen
 	default:
 		w.State = WindowPassed

@@ -47,8 +47,8 @@ var functions = []rows.Function{
 		In:  []string{"og", "target"},
 		Out: []rows.Output{rows.Out("stop", 5)},
 		Run: func(in, out []float64) error {
-			g, err := abv.StopAt(gravity.SG(in[0]), units.Strength(in[1]), abv.Must)
-			out[0] = float64(g)
+			f, err := abv.StopAt(gravity.SG(in[0]), units.Strength(in[1]), abv.Must)
+			out[0] = float64(f.Gravity)
 			return err
 		}},
 	{Name: "gravity", Answers: "true gravity and extract of must from a 20 C hydrometer",

@@ -134,24 +134,16 @@ func (j *job) ferment(b batch) error {
 	} else if j.og, j.must, err = sugar.Add(j.before, must.Volume, j.sugar); err != nil {
 		return fmt.Errorf("sugar: %w", err)
 	}
-	if j.stop, err = abv.StopAt(j.og, b.stop, b.yield); err != nil {
+	if j.fermented, err = abv.StopAt(j.og, b.stop, b.yield); err != nil {
 		return fmt.Errorf("stop_at: %w", err)
 	}
+	j.stop = j.fermented.Gravity
 	if b.stopFrom > 0 || b.stopTo > 0 {
 		ends, err := abv.StopWithin(j.og, abv.Goal{MinStrength: b.stopFrom, MaxStrength: b.stopTo}, b.yield)
 		if err != nil {
 			return fmt.Errorf("stop_from, stop_to: %w", err)
 		}
-		for _, end := range []gravity.SG{ends.From, ends.To} {
-			wine, err := abv.MassBalance(j.og, end, b.yield)
-			if err != nil {
-				return err
-			}
-			j.window = append(j.window, wine)
-		}
-	}
-	if j.fermented, err = abv.MassBalance(j.og, j.stop, b.yield); err != nil {
-		return err
+		j.window = []abv.Fermented{ends.From, ends.To}
 	}
 	if j.fermentedOut, err = abv.Potential(j.og, b.yield); err != nil {
 		return err

@@ -80,13 +80,13 @@ func coursePage(c watch.Course, log []watch.Reading, f *page.Form) page.Page {
 	p.Sections = append(p.Sections, s)
 	if w := c.Window; w.State != watch.NoWindow {
 		s := page.Section{Title: "The window"}
-		s.Add("opens at", f.Gravity("window_from", float64(w.From)))
-		s.Add("closes at", f.Gravity("window_to", float64(w.To)))
+		s.Add("opens at", f.Gravity("window_from", float64(w.From.Gravity)))
+		s.Add("closes at", f.Gravity("window_to", float64(w.To.Gravity)))
 		s.Say("Opens %s; closes %s (8 times in 10).", between(w.Opens), between(w.Closes))
 		p.Sections = append(p.Sections, s)
 	}
 	course := page.Section{Title: "Course: o reading, x set apart, + forecast, dots the window"}
-	course.Lines = page.Chart(marks(c, log), [2]float64{float64(c.Window.To), float64(c.Window.From)}, 14, 3)
+	course.Lines = page.Chart(marks(c, log), [2]float64{float64(c.Window.To.Gravity), float64(c.Window.From.Gravity)}, 14, 3)
 	p.Sections = append(p.Sections, course)
 	return p
 }
@@ -101,7 +101,7 @@ func windowSaid(c watch.Course, f *page.Form) string {
 	case watch.WindowAhead:
 		if !c.Window.Opens.Likely.IsZero() && !c.Window.Closes.Likely.IsZero() {
 			return fmt.Sprintf("Come back %s to %s; by then %s to %s. %s", when(c.Window.Opens.Likely), when(c.Window.Closes.Likely),
-				f.Strength("", c.Window.Opening.Strength).Fixed(), page.Said(f.Strength("", c.Window.Closing.Strength)), again)
+				f.Strength("", c.Window.From.Strength).Fixed(), page.Said(f.Strength("", c.Window.To.Strength)), again)
 		}
 	}
 	return fmt.Sprintf("It is %v. %s", c.State, again)
