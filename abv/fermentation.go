@@ -55,9 +55,8 @@ func mustOf(og gravity.SG, y Yield) (balance.Must, error) {
 }
 
 // fermented is the must when a grams of alcohol have been made from 100 g of it.
-func fermented(m balance.Must, a float64) Fermented {
-	w := m.Wine(a)
-	return Fermented{w.Strength, w.Extract, w.SugarUsed, w.CarbonDioxide, w.Yeast, w.VolumeRatio, gravity.SG(w.Gravity)}
+func fermented(m *balance.Must, a float64) Fermented {
+	return Fermented(balance.Ferment[gravity.SG](m, a))
 }
 
 // MassBalance is the wine that must of gravity og has become when the spindle
@@ -78,7 +77,7 @@ func MassBalance(og, fg gravity.SG, y Yield) (Fermented, error) {
 		return Fermented{}, &units.RangeError{Quantity: fmt.Sprintf("final gravity of a must of original gravity %.5g:", float64(og)),
 			Value: float64(fg), Min: must.Dry(), Max: float64(og), Source: "fermented out to not begun, " + balance.Source}
 	}
-	return fermented(must, a), nil
+	return fermented(&must, a), nil
 }
 
 // Potential is the wine when all extract has fermented. og 1 to 1.3499; above
@@ -88,7 +87,7 @@ func Potential(og gravity.SG, y Yield) (Fermented, error) {
 	if err != nil {
 		return Fermented{}, err
 	}
-	return fermented(must, must.Most()), nil
+	return fermented(&must, must.Most()), nil
 }
 
 // StopAt is the reading to wait for: what a spindle shows in the degassed wine
@@ -101,20 +100,20 @@ func StopAt(og gravity.SG, target units.Strength, y Yield) (gravity.SG, error) {
 	if err != nil {
 		return 0, err
 	}
-	a, err := alcoholAtStrength(must, target)
+	a, err := alcoholAtStrength(&must, target)
 	if err != nil {
 		return 0, err
 	}
-	return fermented(must, a).Gravity, nil
+	return fermented(&must, a).Gravity, nil
 }
 
 // alcoholAtStrength is the grams of alcohol made from 100 g of must at this
 // strength.
-func alcoholAtStrength(must balance.Must, target units.Strength) (float64, error) {
+func alcoholAtStrength(must *balance.Must, target units.Strength) (float64, error) {
 	a, err := must.ForStrength(target)
 	if err != nil {
 		return 0, &units.RangeError{Quantity: fmt.Sprintf("strength from a must of original gravity %.5g:", must.Gravity), Value: float64(target),
-			Max: float64(must.Wine(must.Most()).Strength), Unit: "% vol", Source: "fermented out, " + balance.Source}
+			Max: float64(fermented(must, must.Most()).Strength), Unit: "% vol", Source: "fermented out, " + balance.Source}
 	}
 	return a, nil
 }

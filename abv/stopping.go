@@ -18,16 +18,16 @@ func StopAtExtract(og gravity.SG, extract units.Concentration, y Yield) (gravity
 	if err != nil {
 		return 0, err
 	}
-	a, err := alcoholAtExtract(must, extract)
+	a, err := alcoholAtExtract(&must, extract)
 	if err != nil {
 		return 0, err
 	}
-	return fermented(must, a).Gravity, nil
+	return fermented(&must, a).Gravity, nil
 }
 
 // alcoholAtExtract is the grams of alcohol made from 100 g of must when extract
 // is left.
-func alcoholAtExtract(must balance.Must, extract units.Concentration) (float64, error) {
+func alcoholAtExtract(must *balance.Must, extract units.Concentration) (float64, error) {
 	a, err := must.ForExtract(extract)
 	if err != nil {
 		return 0, &units.RangeError{Quantity: fmt.Sprintf("extract left of a must of original gravity %.5g:", must.Gravity), Value: float64(extract),
@@ -99,24 +99,24 @@ func StopWithin(og gravity.SG, goal Goal, y Yield) (Readings, error) {
 	}
 	// In grams of alcohol made: the goal opens at the later of two, closes at
 	// the earlier of two.
-	weak, err := alcoholAtStrength(must, goal.MinStrength)
+	weak, err := alcoholAtStrength(&must, goal.MinStrength)
 	if err != nil {
 		return Readings{}, err
 	}
-	sweet, err := alcoholAtExtract(must, goal.MinExtract)
+	sweet, err := alcoholAtExtract(&must, goal.MinExtract)
 	if err != nil {
 		return Readings{}, err
 	}
 	opens, closes := weak, sweet
-	if goal.MaxStrength > 0 && goal.MaxStrength < must.Wine(must.Most()).Strength {
-		strong, err := alcoholAtStrength(must, goal.MaxStrength)
+	if goal.MaxStrength > 0 && goal.MaxStrength < fermented(&must, must.Most()).Strength {
+		strong, err := alcoholAtStrength(&must, goal.MaxStrength)
 		if err != nil {
 			return Readings{}, err
 		}
 		closes = min(closes, strong)
 	}
 	if goal.MaxExtract > 0 && float64(goal.MaxExtract) < must.ExtractPerLitre() {
-		dry, err := alcoholAtExtract(must, goal.MaxExtract)
+		dry, err := alcoholAtExtract(&must, goal.MaxExtract)
 		if err != nil {
 			return Readings{}, err
 		}
@@ -128,13 +128,13 @@ func StopWithin(og gravity.SG, goal Goal, y Yield) (Readings, error) {
 		if opens != weak {
 			strength, extract = goal.MaxStrength, goal.MaxExtract
 		}
-		failed := &NoWindowError{Original: og, Goal: goal, At: fermented(must, closes)}
+		failed := &NoWindowError{Original: og, Goal: goal, At: fermented(&must, closes)}
 		if other, err := OriginalExtract(Composition{Strength: strength, Extract: extract}, y); err == nil {
 			failed.Needed, _ = other.SG()
 		}
 		return Readings{}, failed
 	}
-	return Readings{fermented(must, opens).Gravity, fermented(must, closes).Gravity}, nil
+	return Readings{fermented(&must, opens).Gravity, fermented(&must, closes).Gravity}, nil
 }
 
 func (g Goal) check() error {
