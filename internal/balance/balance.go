@@ -38,11 +38,12 @@ type Must struct {
 // Of is the must of this gravity. Domain: gravity 1 to density.HeaviestGravity,
 // the yield as Check. Error: *units.RangeError.
 func Of(gravity float64, y Yield) (Must, error) {
-	if err := units.Check("original gravity", gravity, 1, density.HeaviestGravity, "", density.SourceSucrose); err != nil {
-		return Must{}, err
+	// Compared here as well: the checks are a tenth of a whole balance.
+	if !(gravity >= 1 && gravity <= density.HeaviestGravity) {
+		return Must{}, units.Check("original gravity", gravity, 1, density.HeaviestGravity, "", density.SourceSucrose)
 	}
-	if err := y.Check(); err != nil {
-		return Must{}, err
+	if !(y.CarbonDioxide >= 0.8 && y.CarbonDioxide <= 1.2 && y.Yeast >= 0 && y.Yeast <= 0.5) {
+		return Must{}, y.Check()
 	}
 	return Must{gravity, 100 * density.SucroseOfGravity(gravity), y}, nil
 }
