@@ -47,9 +47,9 @@ func BoilOff(wine, residue gravity.SG) (Composition, error) {
 		lightest := (strongest + s + density.WaterIn(strongest, s)) / density.Water20
 		return Composition{}, &units.RangeError{Quantity: fmt.Sprintf("gravity of a wine whose residue has %.5g:", float64(residue)),
 			Value: float64(wine), Min: lightest, Max: float64(residue),
-			Source: fmt.Sprintf("no alcohol to %.3g %% vol, %s", float64(liquid.StrengthOf(strongest)), density.SourceMixture)}
+			Source: fmt.Sprintf("no alcohol to %.3g %% vol, %s", float64(liquid.StrengthOf(strongest, 1)), density.SourceMixture)}
 	}
-	return Composition{Strength: liquid.StrengthOf(e), Extract: extract, Gravity: wine}, nil
+	return Composition{Strength: liquid.StrengthOf(e, 1), Extract: extract, Gravity: wine}, nil
 }
 
 // strongestBoiled in % vol: past it nobody boils for analysis.

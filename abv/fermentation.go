@@ -55,9 +55,8 @@ func mustOf(og gravity.SG, y Yield) (balance.Must, error) {
 }
 
 // fermented is the must when a grams of alcohol have been made from 100 g of it.
-func fermented(m balance.Must, a float64) Fermented {
-	w := m.Wine(a)
-	return Fermented{w.Strength, w.Extract, w.SugarUsed, w.CarbonDioxide, w.Yeast, w.VolumeRatio, gravity.SG(w.Gravity)}
+func fermented(m *balance.Must, a float64) Fermented {
+	return Fermented(balance.Ferment[gravity.SG](m, a))
 }
 
 // MassBalance is the wine that must of gravity og has become when the spindle
@@ -77,7 +76,7 @@ func MassBalance(og, fg gravity.SG, y Yield) (Fermented, error) {
 	if err != nil {
 		return Fermented{}, finalGravity(og, fg, must.Dry(), "from all extract fermented to none, "+balance.Source)
 	}
-	return fermented(must, a), nil
+	return fermented(&must, a), nil
 }
 
 // Potential is the wine when all extract has fermented. og 1 to 1.3499; above
@@ -87,7 +86,7 @@ func Potential(og gravity.SG, y Yield) (Fermented, error) {
 	if err != nil {
 		return Fermented{}, err
 	}
-	return fermented(must, must.Most()), nil
+	return fermented(&must, must.Most()), nil
 }
 
 // StopAt is the wine when must of gravity og has reached the target strength. Its
@@ -100,15 +99,15 @@ func StopAt(og gravity.SG, target units.Strength, y Yield) (Fermented, error) {
 	if err != nil {
 		return Fermented{}, err
 	}
-	a, err := alcoholAtStrength(must, target)
+	a, err := alcoholAtStrength(&must, target)
 	if err != nil {
 		return Fermented{}, err
 	}
-	return fermented(must, a), nil
+	return fermented(&must, a), nil
 }
 
 // ofMust names a must in an error.
-func ofMust(must balance.Must) string { return fmt.Sprintf("must of %.5g", must.Gravity) }
+func ofMust(must *balance.Must) string { return fmt.Sprintf("must of %.5g", must.Gravity) }
 
 // finalGravity is the error for a pair of gravities that no fermentation gives.
 func finalGravity(og, fg gravity.SG, driest float64, source string) error {
@@ -121,10 +120,10 @@ func finalGravity(og, fg gravity.SG, driest float64, source string) error {
 
 // alcoholAtStrength is the grams of alcohol made from 100 g of must at this
 // strength.
-func alcoholAtStrength(must balance.Must, target units.Strength) (float64, error) {
+func alcoholAtStrength(must *balance.Must, target units.Strength) (float64, error) {
 	a, err := must.ForStrength(target)
 	if err != nil {
-		return 0, units.OutOfRange(ofMust(must), "strength by fermentation", float64(target), 0, float64(must.Wine(must.Most()).Strength), "% vol", "all extract fermented, "+balance.Source)
+		return 0, units.OutOfRange(ofMust(must), "strength by fermentation", float64(target), 0, float64(fermented(must, must.Most()).Strength), "% vol", "all extract fermented, "+balance.Source)
 	}
 	return a, nil
 }

@@ -129,7 +129,7 @@ func twoInstruments(hydrometer gravity.SG, refractometer gravity.Brix, in Solute
 	if !ok {
 		return Determination{}, outsidePair(hydrometer, refractometer, lo, hi)
 	}
-	c := Composition{Strength: liquid.StrengthOf(m.Ethanol), Extract: units.Concentration(m.Sucrose), Gravity: hydrometer}
+	c := Composition{Strength: liquid.StrengthOf(m.Ethanol, 1), Extract: units.Concentration(m.Sucrose), Gravity: hydrometer}
 	if in != (Solutes{}) {
 		if c, err = RealExtract(c.Strength, hydrometer); err != nil {
 			return Determination{}, err
@@ -200,5 +200,5 @@ func FromRefractometer(original, current gravity.Brix, factor float64, y Yield) 
 		return Fermented{}, &units.RangeError{Quantity: fmt.Sprintf("refractometer reading of a must that showed %.4g:", float64(original)),
 			Value: float64(current), Min: shows(most), Max: shows(0), Unit: "% mass", Source: "fermented out to not begun, " + balance.Source}
 	}
-	return fermented(must, a), nil
+	return fermented(&must, a), nil
 }

@@ -18,16 +18,16 @@ func StopAtExtract(og gravity.SG, extract units.Concentration, y Yield) (Ferment
 	if err != nil {
 		return Fermented{}, err
 	}
-	a, err := alcoholAtExtract(must, extract)
+	a, err := alcoholAtExtract(&must, extract)
 	if err != nil {
 		return Fermented{}, err
 	}
-	return fermented(must, a), nil
+	return fermented(&must, a), nil
 }
 
 // alcoholAtExtract is the grams of alcohol made from 100 g of must when extract
 // is left.
-func alcoholAtExtract(must balance.Must, extract units.Concentration) (float64, error) {
+func alcoholAtExtract(must *balance.Must, extract units.Concentration) (float64, error) {
 	a, err := must.ForExtract(extract)
 	if err != nil {
 		return 0, units.OutOfRange(ofMust(must), "extract left", float64(extract), 0, must.ExtractPerLitre(), "g/L", "from all extract fermented to none")
@@ -99,24 +99,24 @@ func StopWithin(og gravity.SG, goal Goal, y Yield) (Window, error) {
 	}
 	// In grams of alcohol made: the goal opens at the later of two, closes at
 	// the earlier of two.
-	weak, err := alcoholAtStrength(must, goal.MinStrength)
+	weak, err := alcoholAtStrength(&must, goal.MinStrength)
 	if err != nil {
 		return Window{}, err
 	}
-	sweet, err := alcoholAtExtract(must, goal.MinExtract)
+	sweet, err := alcoholAtExtract(&must, goal.MinExtract)
 	if err != nil {
 		return Window{}, err
 	}
 	opens, closes := weak, sweet
-	if goal.MaxStrength > 0 && goal.MaxStrength < must.Wine(must.Most()).Strength {
-		strong, err := alcoholAtStrength(must, goal.MaxStrength)
+	if goal.MaxStrength > 0 && goal.MaxStrength < fermented(&must, must.Most()).Strength {
+		strong, err := alcoholAtStrength(&must, goal.MaxStrength)
 		if err != nil {
 			return Window{}, err
 		}
 		closes = min(closes, strong)
 	}
 	if goal.MaxExtract > 0 && float64(goal.MaxExtract) < must.ExtractPerLitre() {
-		dry, err := alcoholAtExtract(must, goal.MaxExtract)
+		dry, err := alcoholAtExtract(&must, goal.MaxExtract)
 		if err != nil {
 			return Window{}, err
 		}
@@ -128,13 +128,13 @@ func StopWithin(og gravity.SG, goal Goal, y Yield) (Window, error) {
 		if opens != weak {
 			strength, extract = goal.MaxStrength, goal.MaxExtract
 		}
-		failed := &NoWindowError{Original: og, Goal: goal, At: fermented(must, closes)}
+		failed := &NoWindowError{Original: og, Goal: goal, At: fermented(&must, closes)}
 		if other, err := OriginalExtract(Composition{Strength: strength, Extract: extract}, y); err == nil {
 			failed.Needed, _ = other.SG()
 		}
 		return Window{}, failed
 	}
-	return Window{fermented(must, opens), fermented(must, closes)}, nil
+	return Window{fermented(&must, opens), fermented(&must, closes)}, nil
 }
 
 func (g Goal) check() error {

@@ -34,7 +34,7 @@ func FromWeightLoss(og gravity.SG, must units.Volume, lost units.Mass, y Yield) 
 		return Fermented{}, err
 	}
 	a := 100 * float64(lost) / (y.CarbonDioxide * mass)
-	return fermented(m, min(a, most)), nil
+	return fermented(&m, min(a, most)), nil
 }
 
 // gasDensity0C is carbon dioxide at 0 C and one atmosphere in g/L: the ratio of

@@ -171,7 +171,7 @@ func TestAlcoholMatters(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			got := float64(right-plain) / (at.Celsius()-20)
+			got := float64(right-plain) / (at.Celsius() - 20)
 			t.Logf("%v at %v: the sugar correction is %.5f off, %.6f per C", c.strength, at, float64(plain-right), got)
 			if math.Abs(got-c.perC) > 0.2*c.perC {
 				t.Errorf("%v at %v: %.6f per C, stated %.6f", c.strength, at, got, c.perC)

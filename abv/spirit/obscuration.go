@@ -66,7 +66,7 @@ func Unobscured(apparent units.Strength, extract units.Concentration) (units.Str
 		return 0, &units.RangeError{Quantity: fmt.Sprintf("apparent strength with %.4g g/L of extract", s), Value: float64(apparent),
 			Min: 0, Max: float64(strongestShown(extract)), Unit: "% vol", Source: density.SourceMixture}
 	}
-	return liquid.StrengthOf(e), nil
+	return liquid.StrengthOf(e, 1), nil
 }
 
 // strongestShown is the reading in the strongest liquid that holds so much

@@ -75,9 +75,7 @@ func orUsual(s units.Temperature) units.Temperature {
 
 // at is the wine when this share of the extract is used.
 func (m *must) at(used float64) abv.Fermented {
-	w := m.Wine(used * m.Most())
-	return abv.Fermented{Strength: w.Strength, Extract: w.Extract, SugarUsed: w.SugarUsed, CarbonDioxide: w.CarbonDioxide, Yeast: w.Yeast,
-		VolumeRatio: w.VolumeRatio, Gravity: gravity.SG(w.Gravity)}
+	return abv.Fermented(balance.Ferment[gravity.SG](&m.Must, used*m.Most()))
 }
 
 // steepness is the fall of the gravity per share used, about this share.

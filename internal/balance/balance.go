@@ -38,57 +38,59 @@ type Must struct {
 // Of is the must of this gravity. Domain: gravity 1 to density.HeaviestGravity,
 // the yield as Check. Error: *units.RangeError.
 func Of(gravity float64, y Yield) (Must, error) {
-	if err := units.Check("original gravity", gravity, 1, density.HeaviestGravity, "", density.SourceSucrose); err != nil {
-		return Must{}, err
+	// Compared here as well: the checks are a tenth of a whole balance.
+	if !(gravity >= 1 && gravity <= density.HeaviestGravity) {
+		return Must{}, units.Check("original gravity", gravity, 1, density.HeaviestGravity, "", density.SourceSucrose)
 	}
-	if err := y.Check(); err != nil {
-		return Must{}, err
+	if !(y.CarbonDioxide >= 0.8 && y.CarbonDioxide <= 1.2 && y.Yeast >= 0 && y.Yeast <= 0.5) {
+		return Must{}, y.Check()
 	}
 	return Must{gravity, 100 * density.SucroseOfGravity(gravity), y}, nil
 }
 
 // Most is the alcohol in g when all extract has fermented.
-func (m Must) Most() float64 { return m.Extract / m.Yield.Extract() }
+func (m *Must) Most() float64 { return m.Extract / m.Yield.Extract() }
 
 // After is what is left when a grams of alcohol have been made. Carbon dioxide
 // and yeast have left.
-func (m Must) After(a float64) liquid.Masses {
+func (m *Must) After(a float64) liquid.Masses {
 	return liquid.Masses{Ethanol: a, Sucrose: m.Extract - m.Yield.Extract()*a, Water: 100 - m.Extract}
 }
 
 // Litres is the volume at 20 C.
-func (m Must) Litres() float64 { return 100 / (m.Gravity * density.Water20) }
+func (m *Must) Litres() float64 { return 100 / (m.Gravity * density.Water20) }
 
 // ExtractPerLitre is g/L.
-func (m Must) ExtractPerLitre() float64 { return m.Gravity * density.Water20 * m.Extract / 100 }
+func (m *Must) ExtractPerLitre() float64 { return m.Gravity * density.Water20 * m.Extract / 100 }
 
-// A Wine is what the must has become, at 20 C.
-type Wine struct {
+// A Wine is what the must has become, at 20 C. G is the caller's type of gravity,
+// so that the caller's own struct of the same fields is a conversion away.
+type Wine[G ~float64] struct {
 	Strength                        units.Strength
 	Extract                         units.Concentration // left, per litre of the wine
 	SugarUsed, CarbonDioxide, Yeast units.Concentration // per litre of the must
 	VolumeRatio                     float64             // litres of wine per litre of must
-	Gravity                         float64             // SG 20/20
+	Gravity                         G                   // SG 20/20
 }
 
-// Wine is the wine when a grams of alcohol have been made.
-func (m Must) Wine(a float64) Wine {
-	left := m.After(a)
+// Ferment is the wine when a grams of alcohol have been made.
+func Ferment[G ~float64](m *Must, a float64) Wine[G] {
+	left, used := m.After(a), m.Yield.Extract()*a
 	left.Sucrose = max(left.Sucrose, 0) // rounding at the dry end
 	v, must := left.Volume(), m.Litres()
-	return Wine{
-		Strength:      liquid.StrengthOf(left.Ethanol / v),
+	return Wine[G]{
+		Strength:      liquid.StrengthOf(left.Ethanol, v),
 		Extract:       units.Concentration(left.Sucrose / v),
-		SugarUsed:     units.Concentration(m.Yield.Extract() * a / must),
+		SugarUsed:     units.Concentration(used / must),
 		CarbonDioxide: units.Concentration(m.Yield.CarbonDioxide * a / must),
 		Yeast:         units.Concentration(m.Yield.Yeast * a / must),
 		VolumeRatio:   v / must,
-		Gravity:       min(m.Gravity, left.Mass()/v/density.Water20), // rounding may pass it
+		Gravity:       G(min(m.Gravity, left.Mass()/v/density.Water20)), // rounding may pass it
 	}
 }
 
 // Dry is the gravity when all extract has fermented.
-func (m Must) Dry() float64 { return m.Wine(m.Most()).Gravity }
+func (m *Must) Dry() float64 { return Ferment[float64](m, m.Most()).Gravity }
 
 const (
 	// solvedTo is in grams of alcohol. A Newton step this small leaves an error of
@@ -103,39 +105,40 @@ const (
 // ForGravity is the alcohol made when the wine has this gravity: the one amount
 // for which the mass that is left has that density. Error: solve.ErrNoRoot
 // outside Dry to the must's own.
-func (m Must) ForGravity(gravity float64) (float64, error) {
+func (m *Must) ForGravity(gravity float64) (float64, error) {
 	if !(gravity > 0 && gravity <= m.Gravity) {
 		return 0, solve.ErrNoRoot
 	}
-	k, most := m.Yield.Extract(), m.Most()
-	rho, lost := gravity*density.Water20, k-1
+	p, k := m.Extract, m.Yield.Extract()
+	rho, lost, most := gravity*density.Water20, k-1, p/k
 	// First guess: our own least-squares fit, within 0.014 g to 30 % extract,
 	// from which two Newton steps reach rounding.
 	drop := 1 - gravity/m.Gravity
-	guess := 100 * drop / (lost - (0.61085*k - 1.19136 + 0.001254*m.Extract + drop*(0.2427-1.0876*drop)))
+	guess := 100 * drop / (lost - (0.61085*k - 1.19136 + 0.001254*p + drop*(0.2427-1.0876*drop)))
 	return solve.Rising(func(a float64) (float64, float64) {
-		v := m.After(a).Partials()
+		v := density.VolumePartials20(a, p-k*a, 100-p) // After
 		return rho*v.V - 100 + lost*a, rho*(v.E-k*v.S) + lost
 	}, min(guess, most), 0, most, solvedTo, roundingOfGravity)
 }
 
 // ForStrength is the alcohol made when the wine has this strength. Error:
 // solve.ErrNoRoot where the must does not reach it.
-func (m Must) ForStrength(strength units.Strength) (float64, error) {
+func (m *Must) ForStrength(strength units.Strength) (float64, error) {
 	if !(strength >= 0 && strength <= 100) {
 		return 0, solve.ErrNoRoot
 	}
-	perLitre, k, most := float64(strength)/100*density.PureEthanol, m.Yield.Extract(), m.Most()
+	p, k := m.Extract, m.Yield.Extract()
+	perLitre, most := float64(strength)/100*density.PureEthanol, p/k
 	guess := perLitre * m.Litres() // a litre of must stays nearly a litre
 	return solve.Rising(func(a float64) (float64, float64) {
-		v := m.After(a).Partials()
+		v := density.VolumePartials20(a, p-k*a, 100-p) // After
 		return a - perLitre*v.V, 1 - perLitre*(v.E-k*v.S)
 	}, min(guess, most), 0, most, solvedTo, rounding)
 }
 
 // ForExtract is the alcohol made when so much extract is left in a litre of the
 // wine. Error: solve.ErrNoRoot where the must has not so much.
-func (m Must) ForExtract(extract units.Concentration) (float64, error) {
+func (m *Must) ForExtract(extract units.Concentration) (float64, error) {
 	x, k, most := float64(extract), m.Yield.Extract(), m.Most()
 	if !(x >= 0) {
 		return 0, solve.ErrNoRoot

@@ -21,7 +21,7 @@ func TestAlcoholComesBack(t *testing.T) {
 		}
 		for _, part := range []float64{0, 1e-7, 0.01, 0.3, 0.8, 0.999, 1} {
 			a := part * m.Most()
-			w := m.Wine(a)
+			w := Ferment[float64](&m, a)
 			for name, back := range map[string]func() (float64, error){
 				"gravity":  func() (float64, error) { return m.ForGravity(w.Gravity) },
 				"strength": func() (float64, error) { return m.ForStrength(w.Strength) },
@@ -41,7 +41,7 @@ func TestMassIsConserved(t *testing.T) {
 		t.Fatal(err)
 	}
 	for a := 0.0; a <= m.Most(); a += 0.25 {
-		w := m.Wine(a)
+		w := Ferment[float64](&m, a)
 		left := m.After(a).Mass()
 		gone := float64(w.CarbonDioxide+w.Yeast) * m.Litres()
 		if math.Abs(left+gone-100) > 1e-12 {
@@ -61,7 +61,7 @@ func TestWhatNoMustBecomesIsRefused(t *testing.T) {
 			t.Errorf("gravity %v: %v, %v", g, a, err)
 		}
 	}
-	for _, s := range []units.Strength{m.Wine(m.Most()).Strength + 1e-6, -1e-6, 101, units.Strength(nan)} {
+	for _, s := range []units.Strength{Ferment[float64](&m, m.Most()).Strength + 1e-6, -1e-6, 101, units.Strength(nan)} {
 		if a, err := m.ForStrength(s); !errors.Is(err, solve.ErrNoRoot) {
 			t.Errorf("strength %v: %v, %v", s, a, err)
 		}

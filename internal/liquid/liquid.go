@@ -80,17 +80,17 @@ type Properties struct {
 // Properties gives them all from one volume.
 func (m Masses) Properties() Properties {
 	v := m.Volume()
-	return Properties{v, StrengthOf(m.Ethanol / v), units.Concentration(m.Sucrose / v), m.Mass() / v / density.Water20}
+	return Properties{v, StrengthOf(m.Ethanol, v), units.Concentration(m.Sucrose / v), m.Mass() / v / density.Water20}
 }
 
-// StrengthOf is the strength of so many g of ethanol in a litre at 20 C; rounding
-// does not pass pure ethanol.
-func StrengthOf(ethanol float64) units.Strength {
-	return units.Strength(min(100, 100*ethanol/density.PureEthanol))
+// StrengthOf is the strength of so many g of ethanol in so many L at 20 C;
+// rounding does not pass pure ethanol.
+func StrengthOf(ethanol, litres float64) units.Strength {
+	return units.Strength(min(100, 100*ethanol/(density.PureEthanol*litres)))
 }
 
 // Strength at 20 C.
-func (m Masses) Strength() units.Strength { return StrengthOf(m.Ethanol / m.Volume()) }
+func (m Masses) Strength() units.Strength { return StrengthOf(m.Ethanol, m.Volume()) }
 
 // Extract in g/L at 20 C.
 func (m Masses) Extract() units.Concentration { return units.Concentration(m.Sucrose / m.Volume()) }

@@ -119,7 +119,7 @@ func TestPropertiesComeBack(t *testing.T) {
 			math.Abs(float64(p.Extract)-c[1]) > 1e-8 || math.Abs(p.Gravity-m.Gravity()) > 1e-12 || math.Abs(p.Gravity*density.Water20-m.Mass()) > 1e-8 {
 			t.Errorf("%v: %+v", c, p)
 		}
-		if m.Strength() != StrengthOf(m.Ethanol/m.Volume()) || float64(m.Extract()) != m.Sucrose/m.Volume() || m.VolumeAt(20) != m.Partials().V && math.Abs(m.VolumeAt(20)-m.Partials().V) > 1e-15 {
+		if m.Strength() != StrengthOf(m.Ethanol, m.Volume()) || float64(m.Extract()) != m.Sucrose/m.Volume() || m.VolumeAt(20) != m.Partials().V && math.Abs(m.VolumeAt(20)-m.Partials().V) > 1e-15 {
 			t.Errorf("%v: %v, %v", c, m.Strength(), m.Extract())
 		}
 	}
