@@ -180,7 +180,7 @@ func TestBatchFaults(t *testing.T) {
 func TestBatchThatCannotBe(t *testing.T) {
 	for change, part := range map[[2]string]string{
 		{`"40 % vol"`, `"18 % vol"`}:                           "these components reach",
-		{`"stop_at": "5.5 % vol"`, `"stop_at": "25 % vol"`}:    "stop_at: strength from a must",
+		{`"stop_at": "5.5 % vol"`, `"stop_at": "25 % vol"`}:    "stop_at: must of",
 		{`"1.057 ± 0.001"`, `"0.8"`}:                           "must_reading",
 		{`"150 mL"`, `"9 L"`}:                                  "lees",
 		{`"jurisdiction": "US"`, `"jurisdiction": "Atlantis"`}: "jurisdiction",
