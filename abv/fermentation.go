@@ -79,16 +79,6 @@ func MassBalance(og, fg gravity.SG, y Yield) (Fermented, error) {
 	return fermented(&must, a), nil
 }
 
-// Potential is the wine when all extract has fermented. og 1 to 1.3499; above
-// about 1.14 no common yeast gets there. Error: *units.RangeError.
-func Potential(og gravity.SG, y Yield) (Fermented, error) {
-	must, err := mustOf(og, y)
-	if err != nil {
-		return Fermented{}, err
-	}
-	return fermented(&must, must.Most()), nil
-}
-
 // StopAt is the wine when must of gravity og has reached the target strength. Its
 // Gravity is the reading to wait for: what a hydrometer shows in the degassed
 // wine at 20 C. Fermentation runs on while it is being stopped: act before that

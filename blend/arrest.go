@@ -100,6 +100,10 @@ func (a Arrest) figures(d ArrestUncertainty) ([]uncertainty.Input, []arrestFigur
 	if d.Density == 0 {
 		d.Density = modelDoubt(blend)
 	}
+	rest, err := abv.NotSugarOf("")
+	if err != nil {
+		return nil, nil, nil, err
+	}
 	in := []uncertainty.Input{
 		{Name: "original gravity", Value: float64(a.OG), Standard: float64(d.OG)},
 		{Name: "gravity at the stop", Value: float64(a.Stop), Standard: float64(d.Stop)},
@@ -110,7 +114,7 @@ func (a Arrest) figures(d ArrestUncertainty) ([]uncertainty.Input, []arrestFigur
 		{Name: "strength of " + a.Spirit.label(), Value: float64(a.Spirit.Strength), Standard: float64(d.SpiritStrength)},
 		{Name: "fermentation balance", Standard: d.Balance},
 		{Name: "density model", Standard: d.Density},
-		{Name: "sugar-free extract", Value: abv.SugarFreeExtract, Standard: abv.SugarFreeExtractUncertainty},
+		{Name: "sugar-free extract", Value: float64(rest.Likely), Standard: float64(rest.Standard())},
 	}
 	run := func(x []float64) (Component, Mixture, error) {
 		b := a

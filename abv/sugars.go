@@ -1,0 +1,182 @@
+package abv
+
+import (
+	"fmt"
+	"slices"
+
+	"example.org/mutage/internal/check"
+	"example.org/mutage/internal/density"
+	"example.org/mutage/units"
+)
+
+// NotSugar is what of an extract is not fermentable sugar: acids, glycerol,
+// salts, phenols. Low, Likely and High are the 5, 50 and 95 % points in g/L.
+type NotSugar struct {
+	Low, Likely, High units.Concentration
+	// PerMust says what the litre is: of the must before sugar was added (a stated
+	// value, a fruit), or else of the fermented wine before the spirit (kinds
+	// computed from finished wines, whose glycerol is in the figures).
+	PerMust      bool
+	Name, Source string
+}
+
+const (
+	sourceCortez  = "computed by the density model from Cortez et al., Decis. Support Syst. 47:547 (2009)"
+	sourceForina  = "glycerol of 178 red wines: Forina et al. (1986)"
+	sourceSwisher = "M. Dharmadhikari, Wines from Cherries and Soft Fruits, Table 1 (adapted from Swisher & Poe 1935): total solids less reducing sugars; " +
+		"sugars other than reducing ones may be in that difference, so the low end is the acids alone"
+)
+
+// grapes are the sugar-free extracts of finished grape wines, 5, 50 and 95 %.
+// Fermented on the pulp, a fruit gives more to the wine, as red grapes do.
+var grapes = []NotSugar{
+	{16, 20, 37, false, "", "range of 5,320 grape wines, " + sourceCortez},
+	{16.3, 19.0, 23.6, false, "juice", "3,961 white wines, " + sourceCortez},
+	{24.7, 29.3, 36.9, false, "skins", "1,359 red wines, " + sourceCortez},
+}
+
+// A juice is a row of a composition table, in % by mass.
+type juice struct {
+	name                  string
+	solids, sugars, acids float64
+	source                string
+}
+
+var juices = []juice{
+	{"bing cherry", 14.84, 10.56, 0.47, sourceSwisher},
+	{"early richmond cherry", 13.37, 7.88, 1.51, sourceSwisher},
+	{"montmorency cherry", 15.23, 9.70, 1.32, sourceSwisher},
+	{"morello cherry", 18.00, 10.17, 1.86, sourceSwisher},
+}
+
+// glycerolMade in g/L is the mean of 178 dry red wines, 8.8 (5.2 to 13.7); the
+// table of a juice does not have it, and a wine stopped early has less.
+const glycerolMade = 8.8
+
+// notSugar is the juice's: at least its acids, at most all solids that are not
+// reducing sugars and the glycerol of a full fermentation.
+func (j juice) notSugar() NotSugar {
+	perLitre := density.Sucrose20(j.solids/100) / 100 // g/L of a part in % by mass
+	low, high := j.acids*perLitre, (j.solids-j.sugars)*perLitre+glycerolMade
+	return NotSugar{units.Concentration(low), units.Concentration((low + high) / 2), units.Concentration(high), true, j.name, j.source + "; " + sourceForina}
+}
+
+// NotSugarOf is what is not sugar in a wine of this kind: "" for the range of all
+// grape wines, 16 / 20 / 37 g/L; "juice" for one fermented as juice; "skins" for
+// one fermented on skins or pulp; or a fruit of the table, by its name in lower
+// case. Error: *units.ParseError, which lists the kinds. The fruits hold more
+// than grapes and differ by year: measure, and state it (StatedNotSugar), where
+// the sugar decides.
+func NotSugarOf(kind string) (NotSugar, error) {
+	for _, n := range grapes {
+		if n.Name == kind {
+			return n, nil
+		}
+	}
+	for _, j := range juices {
+		if j.name == kind {
+			return j.notSugar(), nil
+		}
+	}
+	return NotSugar{}, &units.ParseError{Text: kind, Quantity: "kind of must", Expected: NotSugarKinds()}
+}
+
+// NotSugarKinds lists what NotSugarOf takes beside "", in order.
+func NotSugarKinds() []string {
+	var kinds []string
+	for _, n := range grapes[1:] {
+		kinds = append(kinds, n.Name)
+	}
+	for _, j := range juices {
+		kinds = append(kinds, j.name)
+	}
+	slices.Sort(kinds)
+	return kinds
+}
+
+// oneSided is how many standard uncertainties away the 5 and 95 % points lie of
+// what is known within a limit 19 times in 20, in such limits.
+const oneSided = 1.645 / 1.96
+
+// StatedNotSugar is a value that was measured or read in a table, in g per litre
+// of the must before sugar was added; it lies within the limit 19 times in 20.
+// What yeast makes, 5 to 14 g/L of glycerol in a dry wine, belongs into it.
+// Domain: both 0 to 500 g/L. What cannot be below nothing has a Low of 0.
+// Error: *units.RangeError.
+func StatedNotSugar(x, limit units.Concentration) (NotSugar, error) {
+	const most = 500
+	if err := check.First(check.Level("extract that is not sugar", x, most), check.Level("limit of the extract that is not sugar", limit, most)); err != nil {
+		return NotSugar{}, err
+	}
+	return NotSugar{max(0, x-oneSided*limit), x, x + oneSided*limit, true, "stated", "as stated"}, nil
+}
+
+// Standard is the standard uncertainty that the 5 and 95 % points stand for.
+func (n NotSugar) Standard() units.Concentration { return (n.High - n.Low) / (2 * 1.645) }
+
+func (n NotSugar) check() error {
+	const what = "extract that is not sugar"
+	return check.First(check.Level(what+", high", n.High, 1000), units.Check(what, float64(n.Likely), 0, float64(n.High), "g/L", "the high end"),
+		units.Check(what+", low", float64(n.Low), 0, float64(n.Likely), "g/L", "the likely value"))
+}
+
+// Sugars is the fermentable sugar of a liquid in g/L: 5, 50 and 95 % points.
+// Where safety asks, take the side that hurts: High for "is it dry" and for
+// pressure, Low for Delle units.
+type Sugars struct{ Low, Likely, High units.Concentration }
+
+// Sugars is the fermentable sugar of a liquid with this real extract, of whose
+// litre so many litres were wine before the spirit (with PerMust: must before
+// sugar was added). Added sugar and spirit bring nothing else: a litre of juice
+// that 0.3 kg of sugar raised to 1.19 L and spirit to 2 L has a share of 0.5. It lies
+// within 0 and the extract. Domain: extract 0 to 1000 g/L, share 0 to 2. Error:
+// *units.RangeError.
+func (n NotSugar) Sugars(extract units.Concentration, share float64) (Sugars, error) {
+	if err := check.First(n.check(), check.Level("extract", extract, 1000),
+		units.Check("share of wine in the liquid", share, 0, 2, "", check.Bound)); err != nil {
+		return Sugars{}, err
+	}
+	left := func(rest units.Concentration) units.Concentration {
+		sugar := extract - rest*units.Concentration(share)
+		if sugar <= extract*1e-12 { // none, but for rounding
+			return 0
+		}
+		return sugar
+	}
+	return Sugars{left(n.High), left(n.Likely), left(n.Low)}, nil
+}
+
+// Measured is the sugar where it was measured: it lies within the limit 19 times
+// in 20. Domain: both 0 to 1000 g/L. Error: *units.RangeError.
+func Measured(sugar, limit units.Concentration) (Sugars, error) {
+	if err := check.First(check.Level("sugar", sugar, 1000), check.Level("limit of the sugar", limit, 1000)); err != nil {
+		return Sugars{}, err
+	}
+	return Sugars{max(0, sugar-oneSided*limit), sugar, min(1000, sugar+oneSided*limit)}, nil
+}
+
+// Standard is the standard uncertainty that the 5 and 95 % points stand for.
+func (s Sugars) Standard() units.Concentration { return (s.High - s.Low) / (2 * 1.645) }
+
+// Times is the sugar when a litre becomes 1/share litres.
+func (s Sugars) Times(share float64) Sugars {
+	f := units.Concentration(share)
+	return Sugars{f * s.Low, f * s.Likely, f * s.High}
+}
+
+// Check refuses ends out of order and more sugar than extract, of which it is a
+// part (0: not stated). Error: *units.RangeError.
+func (s Sugars) Check(extract units.Concentration) error {
+	if err := check.First(check.Level("sugar at the high end", s.High, 1000),
+		units.Check("sugar", float64(s.Likely), 0, float64(s.High), "g/L", "the high end of the sugar"),
+		units.Check("sugar at the low end", float64(s.Low), 0, float64(s.Likely), "g/L", "the likely sugar"),
+		check.Level("extract", extract, 1000)); err != nil {
+		return err
+	}
+	if extract == 0 || float64(s.High) <= float64(extract)*(1+1e-9) {
+		return nil
+	}
+	e := units.OutOfRange("", "sugar at the high end", float64(s.High), 0, float64(extract), "g/L", "sugar is a part of the extract")
+	e.Cause = fmt.Sprintf("sugar of %.4g g/L is above the extract of %.4g g/L, of which it is a part", float64(s.High), float64(extract))
+	return e
+}
