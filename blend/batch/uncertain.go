@@ -1,0 +1,300 @@
+package batch
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"slices"
+
+	"example.org/mutage/abv"
+	"example.org/mutage/blend"
+	"example.org/mutage/gravity"
+	"example.org/mutage/internal/density"
+	"example.org/mutage/units"
+	"example.org/mutage/units/uncertainty"
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// knowledge is what is known of a quantity of the course.
+type knowledge struct {
+	q        quantity
+	name     string
+	better   string // what to do where it weighs most
+	standard float64
+	flat     bool   // anywhere within a tolerance alike
+	assumed  string // the tolerance, where no limits were stated
+}
+
+// limits are 19 times in 20.
+const twoSided = 1.96
+
+// known makes the knowledge of a quantity: its stated limit, or the tolerance of
+// the instrument that it was read with.
+func known(q quantity, name string, value, limit float64, t uncertainty.Tolerance, better string) knowledge {
+	k := knowledge{q: q, name: name, better: better}
+	if limit > 0 {
+		k.standard = limit / twoSided
+		return k
+	}
+	k.standard, k.flat = t.Of(value)/math.Sqrt(3), true
+	k.assumed = fmt.Sprintf("%s: %s (%s)", name, t.Name, t.Source)
+	return k
+}
+
+// scale is a kitchen scale, for liquids by weight.
+var kitchenScale = uncertainty.Tolerance{Name: "kitchen scale", HalfWidth: 0.005, Source: "common practice, no source"}
+
+const (
+	weighMust   = "weigh the must, or use a better vessel than a jug"
+	weighSpirit = "weigh the spirit, or use a measuring cylinder"
+	finer       = "use a finer hydrometer, in a degassed sample, read twice"
+	twoWays     = "measure the wine itself: two instruments, or boiling off"
+)
+
+// knows lists what is known of every quantity that the course of b rests on.
+func (b *Batch) knows(v *values) []knowledge {
+	var out []knowledge
+	add := func(is bool, k knowledge) {
+		if is && k.standard > 0 {
+			out = append(out, k)
+		}
+	}
+	liquid := func(is bool, q quantity, name string, a Amount, better string) {
+		limit, t := a.Volume.Limit, uncertainty.ToleranceJug
+		if a.Mass.Known {
+			limit, t = a.Mass.Limit, kitchenScale
+		}
+		add(is, known(q, name, v[q], limit, t, better))
+	}
+	fermented := b.Must.Known()
+	label := b.JuiceLabel != (Label{})
+	liquid(fermented, qMust, "volume of must", b.Must, weighMust)
+	add(fermented && b.MustReading.Known, known(qReading, "reading of the must", v[qReading], b.MustReading.Limit, uncertainty.ToleranceHydrometer, finer))
+	add(fermented && !label, known(qMustTemperature, "temperature of the must", v[qMustTemperature], b.MustTemperature.Limit, uncertainty.ToleranceThermometer, "measure the temperature in the sample"))
+	add(fermented && b.OriginalReading.Known, known(qOriginal, "original reading", v[qOriginal], b.OriginalReading.Limit, uncertainty.ToleranceHydrometer, finer))
+	add(fermented && label, known(qLabel, "sugar on the label", v[qLabel], 0, labelTolerance, "read a hydrometer in the juice"))
+	add(fermented && len(b.Sugar) > 0 && !b.OriginalReading.Known, known(qSugar, "amount of sugar", 1, b.sugarLimit(), uncertainty.ToleranceCup, "weigh the sugar"))
+	if fermented && !b.notFermented() {
+		stop := b.StopReading.Limit
+		if b.RackedReading.Known {
+			stop = b.RackedReading.Limit
+		}
+		y := abv.Yield{CarbonDioxide: abv.Must.CarbonDioxide, Yeast: v[qYeast]}
+		add(true, known(qStop, "reading at the stop", v[qStop], stop, uncertainty.ToleranceHydrometer, finer))
+		add(true, knowledge{q: qYeast, name: "yield of the yeast", better: twoWays, standard: y.YeastStandard()})
+		add(true, knowledge{q: qBalance, name: "fermentation balance", better: twoWays, standard: abv.BalanceUncertainty})
+	}
+	add(fermented && b.Lees.Known && !b.Racked.Known(), known(qLees, "volume of lees", v[qLees], b.Lees.Limit, uncertainty.ToleranceJug, "measure the wine after racking"))
+	liquid(b.Wine.Known(), qWine, "volume of wine", b.Wine, "weigh the wine, or use a better vessel than a jug")
+	liquid(b.Racked.Known(), qWine, "volume of racked wine", b.Racked, "weigh the wine, or use a better vessel than a jug")
+	add(b.WineStrength.Known, known(qWineStrength, "strength of the wine", v[qWineStrength], b.WineStrength.Limit, wineTolerance, twoWays))
+	add(b.Wine.Known(), known(qWineReading, "reading of the wine", v[qWineReading], b.WineReading.Limit, uncertainty.ToleranceHydrometer, finer))
+	add(b.WineRefractometer.Known && !b.WineStrength.Known, known(qWineRefractometer, "refractometer in the wine", v[qWineRefractometer], b.WineRefractometer.Limit, uncertainty.ToleranceRefractometer, "read the refractometer at 20 C, several times"))
+	add(b.WineBoiled.Known && !b.WineStrength.Known && !b.WineRefractometer.Known, known(qWineBoiled, "reading after boiling off", v[qWineBoiled], b.WineBoiled.Limit, uncertainty.ToleranceHydrometer, finer))
+	liquid(v[qWinePoured] > 0, qWinePoured, "volume of wine poured", b.PouredWine, "weigh the wine that goes in")
+	liquid(v[qSpirit] > 0, qSpirit, "volume of spirit", b.spiritPoured(v), weighSpirit)
+	liquid(v[qPlanned] > 0, qPlanned, "volume of spirit meant", b.SpiritPlanned, weighSpirit)
+	add(b.SpiritStrength.Known, known(qSpiritStrength, "strength of the spirit", v[qSpiritStrength], b.SpiritStrength.Limit, uncertainty.ToleranceSpirit, "read an alcoholometer in the spirit instead of its label"))
+	add(v[qSweetener] > 0, known(qSweetener, "amount of sweetener", v[qSweetener], 0, uncertainty.ToleranceCup, "weigh the sweetener"))
+	return out
+}
+
+// spiritPoured is the amount whose limits hold for the spirit that goes in: what
+// was poured. The limits of an amount that was only meant are its own.
+func (b *Batch) spiritPoured(v *values) Amount {
+	a := b.PouredSpirit
+	if a.Known() { // limits as measured; the course has it at 20 C
+		if a.Mass.Known {
+			a.Mass.Limit *= v[qSpirit] / float64(a.Mass.Value)
+		} else {
+			a.Volume.Limit *= v[qSpirit] / float64(a.Volume.Value)
+		}
+	}
+	return a
+}
+
+func (b *Batch) sugarLimit() float64 {
+	var sum, limit float64
+	for _, p := range b.Sugar {
+		sum, limit = sum+float64(p.Mass.Value), limit+p.Mass.Limit
+	}
+	return limit / math.Max(sum, 1e-9)
+}
+
+var (
+	labelTolerance = uncertainty.Tolerance{Name: "sugar as a label states it", HalfWidth: 0.10, Source: "common practice, no source"}
+	wineTolerance  = uncertainty.Tolerance{Name: "stated strength of a wine", HalfWidth: 0.5, Unit: "% vol", Source: "Regulation (EU) 2019/33, article 44 (from memory)"}
+)
+
+// modelError is the relative uncertainty of the density model: its difference
+// from Tabarie's rule.
+func modelError(strength units.Strength, extract units.Concentration, g gravity.SG) float64 {
+	if strength == 0 || extract == 0 {
+		return 0
+	}
+	return math.Abs(density.Tabarie20(float64(strength), float64(extract))/(density.Water20*float64(g)) - 1)
+}
+
+// A figured is every figure of a course that carries an uncertainty.
+type figured struct {
+	og, must                                       uncertainty.Result
+	wineStrength, wineExtract, wineVolume          uncertainty.Result
+	strength, extract, volume, gravity             uncertainty.Result
+	plannedStrength, plannedExtract, plannedVolume uncertainty.Result
+	wantedStrength                                 uncertainty.Result
+	keptVolume                                     uncertainty.Result
+	knows                                          []knowledge
+}
+
+// within propagates what is known of the quantities through the whole course.
+func (b *Batch) within(v *values, nominal *course) (f figured, err error) {
+	f.knows = b.knows(v)
+	m := modelError(nominal.blend.Strength, nominal.blend.Extract, nominal.blend.Gravity)
+	f.knows = append(f.knows, knowledge{q: qModel, name: "density model", better: "nothing: that is the model itself", standard: m})
+	in := make([]uncertainty.Input, len(f.knows))
+	for i, k := range f.knows {
+		in[i] = uncertainty.Input{Name: k.name, Value: v[k.q], Standard: k.standard}
+		if k.flat {
+			in[i].Distribution = uncertainty.Rectangular
+		}
+	}
+	var last []float64
+	var at course
+	run := func(x []float64) (*course, *values, error) {
+		w := *v
+		for i, k := range f.knows {
+			w[k.q] = x[i]
+		}
+		if last != nil && slices.Equal(last, x) {
+			return &at, &w, nil
+		}
+		c, err := b.run(&w)
+		at, last = c, append(last[:0], x...)
+		if err != nil {
+			last = nil
+		}
+		return &at, &w, err
+	}
+	for _, fig := range []struct {
+		into *uncertainty.Result
+		is   bool
+		of   func(*course, *values) float64
+	}{
+		{&f.og, b.Must.Known(), func(c *course, _ *values) float64 { return float64(c.og) }},
+		{&f.must, b.Must.Known(), func(c *course, _ *values) float64 { return float64(c.must) }},
+		{&f.wineStrength, true, func(c *course, _ *values) float64 { return float64(c.base.Strength) }},
+		{&f.wineExtract, true, func(c *course, _ *values) float64 { return float64(c.base.Extract) }},
+		{&f.wineVolume, true, func(c *course, _ *values) float64 { return float64(c.base.Volume) }},
+		{&f.keptVolume, nominal.kept.Volume > 0, func(c *course, _ *values) float64 { return float64(c.base.Volume - c.unsweet) }},
+		{&f.strength, true, func(c *course, w *values) float64 { return float64(c.blend.Strength) * (1 + w[qModel]) }},
+		{&f.extract, true, func(c *course, w *values) float64 { return float64(c.blend.Extract) * (1 + w[qModel]) }},
+		{&f.volume, true, func(c *course, w *values) float64 { return float64(c.blend.Volume) / (1 + w[qModel]) }},
+		{&f.gravity, true, func(c *course, w *values) float64 { return float64(c.blend.Gravity) * (1 + w[qModel]) }},
+		{&f.plannedStrength, v[qPlanned] > 0, func(c *course, w *values) float64 { return float64(c.planned.Strength) * (1 + w[qModel]) }},
+		{&f.plannedExtract, v[qPlanned] > 0, func(c *course, w *values) float64 { return float64(c.planned.Extract) * (1 + w[qModel]) }},
+		{&f.plannedVolume, v[qPlanned] > 0, func(c *course, w *values) float64 { return float64(c.planned.Volume) / (1 + w[qModel]) }},
+	} {
+		if !fig.is {
+			continue
+		}
+		if *fig.into, err = uncertainty.Propagate(func(x []float64) (float64, error) {
+			c, w, err := run(x)
+			if err != nil {
+				return 0, err
+			}
+			return fig.of(c, w), nil
+		}, in, nil); err != nil {
+			return f, err
+		}
+	}
+	return f, nil
+}
+
+// draws is how many courses are drawn to find the amount that is 95 % sure. They
+// are drawn one from each layer of every input (Latin hypercube), so that the share
+// of them is right to a tenth of a per cent.
+const draws = 2000
+
+// A drawn course is what goes into the blend in one of them.
+type drawn struct {
+	wine   blend.Component
+	spirit blend.Component // Volume relative to what was meant
+	model  float64
+}
+
+// draw makes the courses, the same for the same batch.
+func (b *Batch) draw(v *values, knows []knowledge, n int, seed uint64) []drawn {
+	r := rand.New(rand.NewPCG(seed, 20))
+	columns := make([][]float64, len(knows))
+	for i, k := range knows {
+		layers := r.Perm(n)
+		columns[i] = make([]float64, n)
+		for j, layer := range layers {
+			p := (float64(layer) + r.Float64()) / float64(n)
+			if k.flat {
+				columns[i][j] = v[k.q] + k.standard*math.Sqrt(3)*(2*p-1)
+			} else {
+				columns[i][j] = v[k.q] + k.standard*distuv.UnitNormal.Quantile(p)
+			}
+		}
+	}
+	out := make([]drawn, 0, n)
+	for j := range n {
+		w := *v
+		for i, k := range knows {
+			w[k.q] = columns[i][j]
+		}
+		c, err := b.run(&w)
+		if err != nil {
+			continue // beyond the ends of a formula: none of these is a course
+		}
+		d := drawn{wine: c.poured, spirit: c.spirit, model: w[qModel]}
+		if v[qSpirit] > 0 {
+			d.spirit.Volume /= units.Volume(v[qSpirit])
+		}
+		out = append(out, d)
+	}
+	return out
+}
+
+// sure is the amount of spirit at 20 C that makes the target 95 times in 100.
+func (b *Batch) sure(v *values, f *figured) (units.Volume, bool) {
+	target := b.Target.Value
+	courses := b.draw(v, f.knows, draws, 1)
+	if len(courses) < draws*9/10 || v[qSpirit] <= 0 {
+		return 0, false
+	}
+	strengths := make([]float64, len(courses))
+	low := func(spirit units.Volume) float64 {
+		for i, d := range courses {
+			d.spirit.Volume *= spirit
+			m, err := blend.Mix(d.wine, d.spirit)
+			if err != nil {
+				return math.NaN()
+			}
+			strengths[i] = float64(m.Strength) * (1 + d.model)
+		}
+		slices.Sort(strengths)
+		return strengths[len(strengths)/20]
+	}
+	at, hi := units.Volume(v[qSpirit]), units.Volume(20*v[qSpirit])
+	if !(low(hi) >= float64(target)) {
+		return 0, false
+	}
+	lo := at / 2
+	for range 40 {
+		mid := lo + (hi-lo)/2
+		if at > lo && at < hi {
+			mid, at = at, 0
+		}
+		if low(mid) >= float64(target) {
+			hi = mid
+		} else {
+			lo = mid
+		}
+		if hi-lo < 1e-4*hi {
+			break
+		}
+	}
+	return hi, true
+}
