@@ -17,21 +17,25 @@ type Yield struct{ CarbonDioxide, Yeast float64 }
 
 // Balling's yields: 2.0665 g of extract of wort (Die Gaerungschemie, 3rd ed.
 // 1865) and 2.0009 g of extract of grape must (the wine volume) make 1 g of
-// alcohol. Sugared fruit juice stands nearer to the must.
+// alcohol. Fruit is in the middle of what was measured in musts: see YeastLikely.
 var (
 	Wort = Yield{CarbonDioxide: 0.9565, Yeast: 0.11}
 	Must = Yield{CarbonDioxide: 0.9565, Yeast: 0.0444}
+
+	Fruit = Yield{CarbonDioxide: 0.9565, Yeast: YeastLikely}
 )
 
-// ParseYield reads "must" or "wort". Error: *units.ParseError.
+// ParseYield reads "must", "wort" or "fruit". Error: *units.ParseError.
 func ParseYield(text string) (Yield, error) {
 	switch text {
 	case "must":
 		return Must, nil
 	case "wort":
 		return Wort, nil
+	case "fruit":
+		return Fruit, nil
 	}
-	return Yield{}, &units.ParseError{Text: text, Quantity: "yield", Expected: []string{"must (fruit juice)", "wort"}}
+	return Yield{}, &units.ParseError{Text: text, Quantity: "yield", Expected: []string{"must (grape must)", "fruit (the middle of what was measured)", "wort"}}
 }
 
 // PerPercent is the grams of extract per litre of wine that one % vol of alcohol

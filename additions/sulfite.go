@@ -37,6 +37,33 @@ func SO2PK(s units.Strength, t units.Temperature) (float64, error) {
 	return table.Bilinear(pktTable[:], float64(s)/5, (t.Celsius()-20)/5), nil
 }
 
+// SO2PKInWine is the pK for a wine, InWine(SO2PK), with its standard uncertainty,
+// above 15 % vol too: there the table's last two rows are continued straight, and
+// the whole of what that adds is the uncertainty, because no source goes there.
+// Below 15 % vol it is 0.02, of the ionic strength. Domain: 0 to 25 % vol, 20 to
+// 40 C. Error: *units.RangeError. UsualPK, which is less, is the cautious choice
+// for a wine above 5 % vol.
+func SO2PKInWine(s units.Strength, t units.Temperature) (pK, standard float64, err error) {
+	const last, row = 15, 5
+	if err := units.Check("strength", float64(s), 0, 25, "% vol", sourcePKT); err != nil {
+		return 0, 0, err
+	}
+	at, err := SO2PK(min(s, last), t)
+	if err != nil {
+		return 0, 0, err
+	}
+	beyond := 0.0
+	if s > last {
+		before, err := SO2PK(last-row, t)
+		if err != nil {
+			return 0, 0, err
+		}
+		beyond = (at - before) / row * float64(s-last)
+	}
+	pK, err = InWine(at+beyond, WineIonicStrength)
+	return pK, math.Hypot(0.02, beyond), err
+}
+
 // WineIonicStrength is the mean of wine that the OIV method assumes, mol/L.
 const WineIonicStrength = 0.038
 
@@ -91,22 +118,6 @@ func SO2ByTitration(titrant units.Volume, normality float64, sample units.Volume
 	return units.Concentration(n * molar.SO2Equivalent), err
 }
 
-// Share of the total that is free: 35 % in turbid or sweet wine to 75 % in
-// clean dry wine. Henderson, Practical Winery & Vineyard Journal, Jan 2014.
-const (
-	freeShareLow  = 0.35
-	freeShareHigh = 0.75
-)
-
-// FreeFromTotal is the range of free SO2 that a total may leave: 35 to 75 %.
-// Domain: 0 to 10 g/L. Error: *units.RangeError.
-func FreeFromTotal(total units.Concentration) (low, high units.Concentration, err error) {
-	if err := check.Level("total SO2", total, check.MostSO2); err != nil {
-		return 0, 0, err
-	}
-	return freeShareLow * total, freeShareHigh * total, nil
-}
-
 // SO2ToAdd is what to add so that the free SO2 rises from what was measured to
 // what is wanted, the rest being bound: from the dose for a clean dry wine to
 // that for a sweet one. Take the lower, wait a day, measure again. Domain:
@@ -116,5 +127,5 @@ func SO2ToAdd(wanted, present units.Concentration) (low, high units.Concentratio
 		units.Check("free SO2 wanted", float64(wanted), float64(present), float64(check.MostSO2), "g/L", "at least what is there")); err != nil {
 		return 0, 0, err
 	}
-	return (wanted - present) / freeShareHigh, (wanted - present) / freeShareLow, nil
+	return (wanted - present) / freeOfAdditionHigh, (wanted - present) / freeOfAdditionLow, nil
 }

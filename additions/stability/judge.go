@@ -1,244 +1,221 @@
 package stability
 
 import (
-	"fmt"
+	"math"
 
+	"example.org/mutage/abv"
 	"example.org/mutage/additions"
 	"example.org/mutage/internal/check"
+	"example.org/mutage/internal/molar"
 	"example.org/mutage/units"
 )
 
-// Wine is what Judge and SealedPressure look at. A zero in any but the first
-// two fields means that it is not known (for storage at 0 C write 0.1).
+// Wine is what Judge and SealedPressure look at. A zero means not stated, but
+// for Strength, Sugar (none) and the uncertainties (exact).
 type Wine struct {
-	Strength    units.Strength
-	Sugar       units.Concentration // fermentable, as glucose and fructose
-	PH          float64
-	FreeSO2     units.Concentration
-	Sorbate     units.Concentration // as sorbic acid
-	Tolerance   units.Strength      // where this yeast gives up
-	Temperature units.Temperature   // the warmest it will be kept
+	Strength            units.Strength
+	StrengthUncertainty units.Strength // standard
+	Sugar               abv.Sugars     // fermentable; NotSugar.Sugars finds it from an extract
+	Extract             units.Concentration
+	PH, PHUncertainty   float64 // the uncertainty is standard
+	SO2                 additions.SO2
+	Sorbate             units.Concentration // as sorbic acid
+	YeastLimit          units.Strength      // where this yeast is said to give up
+	Temperature         units.Temperature   // the warmest it will be kept
+	Held                bool                // the hydrometer reading has held for days
 }
 
-// Outlook is the word of a verdict.
-type Outlook string
-
-// The three words. None of them says that a bottle is safe.
-const (
-	Still    Outlook = "should stay still"
-	Doubtful Outlook = "may ferment: doubtful"
-	Ferments Outlook = "will ferment"
-)
-
-// Hold is how far a barrier goes.
-type Hold string
-
-// Holds: Strong is beyond every published threshold, Weak between them, Helps
-// counts only beside others, None is below, NotKnown where a figure is missing
-// or no source goes there.
-const (
-	Strong   Hold = "holds"
-	Weak     Hold = "weak"
-	Helps    Hold = "helps others"
-	None     Hold = "no barrier"
-	NotKnown Hold = "not known"
-)
-
-// A Barrier is one thing that keeps yeast from the sugar: what it is here, what
-// it would have to be, and who says so.
+// A Barrier is one thing that keeps yeast from the sugar: what it is here at its
+// unfavourable end, what it would have to be, and who says so. A Value of NaN
+// never appears: what is not known has Hold NotKnown and a Value of 0.
 type Barrier struct {
-	Name          string
-	Hold          Hold
-	Value, Needed float64
-	Unit          string
-	Because       string
-	Source        string
+	// Key is "no_sugar", "alcohol", "alcohol_and_sugar", "sorbate_with_sulfite",
+	// "sulfite" or "cold".
+	Key             string
+	Hold            Hold
+	Value, Needed   float64
+	Unit            string
+	Name            string
+	Because, Source string
 }
 
-// Verdict is the outlook with its reasons, and what it does not rest on.
+// Verdict is the word on yeast with its reasons, the word on bacteria, and what
+// neither rests on.
 type Verdict struct {
-	Outlook      Outlook
-	DelleUnits   float64
-	MolecularSO2 units.Concentration
-	Barriers     []Barrier
-	NotChecked   []string
-	Notes        []additions.Note
+	Outlook Outlook
+	// StrengthLow is the strength that was judged, the one-sided 95 % end;
+	// DelleUnits are of it and the low end of the sugar.
+	StrengthLow units.Strength
+	DelleUnits  float64
+	// FreeSO2Low to FreeSO2High is the free SO2 there may be; MolecularSO2Low is
+	// of its low end and the high end of the pH, 0 where the pH is not stated.
+	FreeSO2Low, FreeSO2High, MolecularSO2Low units.Concentration
+	Barriers                                 []Barrier
+	Bacteria                                 Bacteria
+	BacteriaBecause, BacteriaSource          string
+	NotLookedAt                              []string
+	Notes                                    []additions.Note
 }
 
-// Thresholds in Delle units: what studies needed at 200 g/L and at 50 g/L of
-// sugar; 78 is usual, a trade article asks for about 80.
-const (
-	delleLow, delleHigh = 75, 85
-	delleLeastSugar     = 50
-	sourceDelle         = "Kunkee & Amerine, Appl. Microbiol. 16 (1968), in secondary summary: 75 at 200 g/L to 85 at 50 g/L; 78 usual (Margalit 2012, in secondary summary); about 80 (British Columbia fruit-grower trade magazine)"
-)
-
-// DelleUnits are DU = S + 4.5 A with S in g/100 mL and A in % vol. Domain:
-// strength 0 to 100, sugar 0 to 1000 g/L. Error: *units.RangeError. Source:
-// Amerine & Kunkee, Vitis 5 (1965). Published thresholds run from 75 to 85.
-func DelleUnits(s units.Strength, sugar units.Concentration) (float64, error) {
-	if err := check.First(units.Check("strength", float64(s), 0, 100, "% vol", ""), check.Level("sugar", sugar, 1000)); err != nil {
-		return 0, err
-	}
-	return float64(sugar)/10 + 4.5*float64(s), nil
-}
-
-// Judge says whether a wine with sugar in it is likely to stay still: each
-// barrier for itself, and a word. It should stay still where one barrier goes
-// beyond every published threshold; it is doubtful where the best of them is
-// weak. Domain: pH 2.5 to 4.5 where known, free SO2 to 10 g/L, sorbic acid to
-// 3 g/L, tolerance to 30 % vol, temperature -20 to 60 C. Error:
-// *units.RangeError. It never says that a bottle is safe.
-func Judge(w Wine) (Verdict, error) {
-	du, err := DelleUnits(w.Strength, w.Sugar)
-	if err := check.First(err, check.Level("sorbic acid", w.Sorbate, check.MostSorbicAcid), check.Level("free SO2", w.FreeSO2, check.MostSO2),
-		units.Check("tolerance of the yeast", float64(w.Tolerance), 0, 30, "% vol", check.Bound),
-		checkStored(w.Temperature)); err != nil {
-		return Verdict{}, err
-	}
-	v := Verdict{DelleUnits: du, NotChecked: []string{
-		"live yeast left",
-		"bacteria",
-		"the readings",
-		"closure and bottle",
-	}}
-	if w.PH != 0 {
-		if v.MolecularSO2, err = additions.MolecularSO2(w.FreeSO2, w.PH, additions.UsualPK); err != nil {
-			return Verdict{}, err
-		}
-	}
-	v.Barriers = []Barrier{w.dry(), w.alcohol(), w.delle(du), w.sulfite(v.MolecularSO2), w.sorbate(v.MolecularSO2), w.cold()}
-	v.Outlook = Ferments
+// Barrier is the barrier of this key; its zero value where there is none.
+func (v Verdict) Barrier(key string) Barrier {
 	for _, b := range v.Barriers {
-		switch {
-		case b.Hold == Strong:
-			v.Outlook = Still
-		case b.Hold == Weak && v.Outlook == Ferments:
-			v.Outlook = Doubtful
+		if b.Key == key {
+			return b
 		}
 	}
-	if w.Sorbate > 0 {
-		v.Notes = additions.SorbateCautions(w.FreeSO2)
-	}
-	if w.Sugar > dryEnough {
-		v.Notes = append(v.Notes, additions.Note{Text: "If it does ferment in a closed bottle, the bottle can burst. Keep doubtful wine under an airlock.", Source: string(additions.CommonPractice)})
-	}
-	return v, nil
+	return Barrier{}
 }
 
-// at grades a value against the thresholds of a weak and a strong barrier.
-func at(value, weak, strong float64) Hold {
+// oneSided is the 95 % point of the normal distribution: 1 time in 20 a value
+// lies beyond that many standard uncertainties on the unfavourable side.
+const oneSided = 1.645
+
+// reaches says whether a value reaches a threshold. It is the one comparison of
+// the verdict, and leaves room for what rounding does to a value that was
+// brought to the threshold: 19.999999999999996 is 20.
+func reaches(value, threshold float64) bool {
+	return value >= threshold-1e-9*math.Abs(threshold)
+}
+
+// within is reaches for a threshold from above.
+func within(value, threshold float64) bool { return reaches(-value, -threshold) }
+
+// grade is how far a value goes.
+func grade(value, weak, holds float64) Hold {
 	switch {
-	case value >= strong:
-		return Strong
-	case value >= weak:
+	case reaches(value, holds):
+		return Holds
+	case reaches(value, weak):
 		return Weak
 	}
 	return None
 }
 
-// Sugar that cannot make more than 1 g/L of CO2; a still wine under straight
-// cork may hold 1.2 g/L (CETIE Guide No. 1, 2008).
-const dryEnough units.Concentration = 2
-
-func (w Wine) dry() Barrier {
-	b := Barrier{"no sugar left", None, float64(w.Sugar), float64(dryEnough), "g/L, at most",
-		"2 g/L make 1 g/L of CO2 at most; a still wine may hold 1.2 g/L", "CETIE Guide No. 1 (2008); stoichiometry"}
-	if w.Sugar <= dryEnough {
-		b.Hold = Strong
-	}
-	return b
+// judged are the unfavourable ends.
+type judged struct {
+	Wine
+	strength  float64 // low, % vol
+	delle     float64 // low
+	pH        float64 // high; 0 not stated
+	free      float64 // low, mg/L
+	molecular float64 // low, mg/L
 }
 
-// Where yeast gives up if nobody knows the strain: S. bayanus 17 to 20 % vol.
-const toleranceLow, toleranceHigh = 17, 20
-
-func (w Wine) alcohol() Barrier {
-	if w.Tolerance == 0 {
-		return Barrier{"alcohol", at(float64(w.Strength), toleranceLow, toleranceHigh), float64(w.Strength), toleranceHigh, "% vol",
-			"strain not known: 17 to 20 % vol stops most; hardy ones are said to go into the low twenties", "general reference on yeast in winemaking (S. bayanus); the last: " + string(additions.CommonPractice)}
+// lessIonic is the pK of sulfurous acid that leaves the least molecular SO2: the
+// usual one, with which the published needs were worked out, or that of the OIV's
+// table for a weak wine at 20 C, where it is less.
+func leastPK(s units.Strength) (float64, error) {
+	if s >= 15 {
+		return additions.UsualPK, nil
 	}
-	limit := float64(w.Tolerance)
-	return Barrier{"alcohol", at(float64(w.Strength), limit, limit+1), float64(w.Strength), limit + 1, "% vol",
-		"stated limit of the yeast, and 1 % vol for the doubt in it", "as stated; the margin: " + string(additions.CommonPractice)}
+	pK, u, err := additions.SO2PKInWine(s, units.Celsius(20))
+	return min(additions.UsualPK, pK-oneSided*u), err
 }
 
-func (w Wine) delle(du float64) Barrier {
-	b := Barrier{"alcohol and sugar together", at(du, delleLow, delleHigh), du, delleHigh, "Delle units",
-		"published thresholds run from 75 to 85, by sugar, yeast and when the spirit went in", sourceDelle}
-	if w.Sugar < delleLeastSugar && b.Hold != None {
-		b.Hold, b.Because = NotKnown, "no published test below 50 g/L of sugar: only the alcohol counts"
+// Judge says whether a wine with sugar in it is likely to stay still: each
+// barrier for itself, and a word. The word is Still exactly when one barrier
+// holds, Doubtful when the best of them is weak, else Ferments. Everything is
+// taken at its unfavourable end: the strength less 1.645 standard uncertainties,
+// the low end of the sugar for Delle units and its high end for dryness, the low
+// end of the free SO2, the high end of the pH. More alcohol, sorbate or SO2, a
+// lower pH or less uncertainty never make the word worse. It never says that a
+// bottle is safe.
+//
+// Domain: strength 0 to 100 % vol, its uncertainty to 10; sugar 0 to 1000 g/L and
+// not above the extract; pH 2.5 to 4.5 where stated, its uncertainty to 1; sorbic
+// acid to 3 g/L; limit of the yeast to 30 % vol; -20 to 60 C; the SO2 as
+// additions.SO2. Error: *units.RangeError.
+func Judge(w Wine) (Verdict, error) {
+	j, high, err := w.ends()
+	if err != nil {
+		return Verdict{}, err
 	}
-	return b
-}
-
-// Molecular SO2 in mg/L: what microbial stability asks, and the least kept in
-// store. Understanding Wine Chemistry (2016), Table 17.1; Henderson, Practical
-// Winery & Vineyard Journal, Jan/Feb 2009.
-const molecularTarget, molecularLow = 0.8, 0.5
-
-func (w Wine) sulfite(molecular units.Concentration) Barrier {
-	mg := molecular.In(units.MilligramPerLitre)
-	b := Barrier{"sulfite", None, mg, molecularTarget, "mg/L molecular SO2",
-		"it slows yeast and stops bacteria; it does not hold sweet wine by itself", "Understanding Wine Chemistry (2016), Table 17.1; pK 1.81"}
-	if mg >= molecularTarget {
-		b.Hold = Helps
+	v := Verdict{
+		StrengthLow: units.Strength(j.strength), DelleUnits: j.delle,
+		FreeSO2Low: units.Concentration(j.free) * units.MilligramPerLitre, FreeSO2High: high,
+		MolecularSO2Low: units.Concentration(j.molecular) * units.MilligramPerLitre,
+		Barriers:        []Barrier{j.noSugar(), j.alcohol(), j.alcoholAndSugar(), j.sorbateWithSulfite(), j.sulfite(), j.cold()},
+		NotLookedAt:     notLookedAt(),
 	}
-	if w.PH == 0 && w.FreeSO2 > 0 {
-		b.Hold, b.Because = NotKnown, "without the pH the molecular part cannot be said"
-	}
-	return b
-}
-
-// The table of additions.SorbicAcidNeeded.
-const sourceUnderhill = "T. Underhill, Making Better Wines, sorbate table; beyond its last row, 14 % vol, the alcohol itself does the work"
-
-func (w Wine) sorbate(molecular units.Concentration) Barrier {
-	need, hold, because := additions.UsualSorbicAcid, Weak, "the usual dose; below 10 % vol no published table vouches for it"
-	if w.Strength >= 10 {
-		// Past the last row more alcohol needs no more, left of the first
-		// column less pH needs no more.
-		row, err := additions.SorbicAcidNeeded(min(w.Strength, 14), max(w.PH, 3.1))
-		if err == nil && w.PH > 0 {
-			need, hold, because = row, Strong, "published table for clarified wine, by strength and pH, with sulfite"
-		} else {
-			because = "pH not known or above 3.5: no row of the table"
+	for _, b := range v.Barriers {
+		switch {
+		case b.Hold == Holds:
+			v.Outlook = Still
+		case b.Hold == Weak:
+			v.Outlook = max(v.Outlook, Doubtful)
 		}
 	}
-	b := Barrier{"sorbate with sulfite", hold, w.Sorbate.In(units.MilligramPerLitre), need.In(units.MilligramPerLitre), "mg/L sorbic acid", because, sourceUnderhill}
-	switch mg := molecular.In(units.MilligramPerLitre); {
-	case w.Sorbate < need*(1-1e-9):
-		b.Hold, b.Because = None, "less than needed"
-	case mg < molecularLow && w.FreeSO2 == 0:
-		b.Hold, b.Because = None, "no sulfite: sorbate alone is no barrier and bacteria spoil it"
-	case mg < molecularLow && hold == Strong:
-		b.Hold, b.Because = Weak, fmt.Sprintf("only %.2f mg/L molecular SO2 beside it, %.1f is the least", mg, molecularLow)
-	}
-	return b
+	v.Bacteria, v.BacteriaBecause, v.BacteriaSource = j.bacteria()
+	v.Notes = j.notes()
+	return v, nil
 }
 
-// checkStored looks at a temperature only where one is stated.
-func checkStored(t units.Temperature) error {
-	if !t.Stated() {
-		return nil
-	}
-	return units.Check("temperature", t.Celsius(), -20, 60, "C", check.Bound)
+// notLookedAt is what neither verdict rests on.
+func notLookedAt() []string {
+	return []string{"pasteurising", "sterile filtering", "how much live yeast is left", "the closure and the bottle", "air in a half-full vessel", "whether the readings are right"}
 }
 
-func (w Wine) cold() Barrier {
-	at := 0.0
-	if w.Temperature.Stated() {
-		at = w.Temperature.Celsius()
+// ends checks a wine and finds its unfavourable ends and the free SO2 at its high
+// end.
+func (w Wine) ends() (judged, units.Concentration, error) {
+	if err := w.check(); err != nil {
+		return judged{}, 0, err
 	}
-	b := Barrier{"cold", None, at, 10, "C, at most",
-		"below 10 C yeast is extremely slow, near and below -1 C it rests; only while it lasts", "Ough & Amerine, California Agr. Exp. Sta. Bulletin 827 (1966); -4 to 0 C from memory"}
-	switch {
-	case !w.Temperature.Stated():
-		b.Hold = NotKnown
-	case w.Temperature <= units.Celsius(-1):
-		b.Hold = Weak
-	case w.Temperature <= units.Celsius(10):
-		b.Hold = Helps
+	low, high, err := w.SO2.FreeRange()
+	if err != nil {
+		return judged{}, 0, err
 	}
-	return b
+	s := max(0, w.Strength-oneSided*w.StrengthUncertainty) // no wine has less than none
+	j := judged{Wine: w, strength: float64(s), delle: delle(float64(s), float64(w.Sugar.Low)), free: low.In(units.MilligramPerLitre)}
+	if w.PH > 0 {
+		pK, err := leastPK(s)
+		if err != nil {
+			return judged{}, 0, err
+		}
+		j.pH = w.PH + oneSided*w.PHUncertainty
+		j.molecular = j.free / (1 + molar.Pow10(j.pH-pK))
+	}
+	return j, high, nil
+}
+
+func (w Wine) check() error {
+	err := check.First(check.Strength("strength", w.Strength),
+		units.Check("uncertainty of the strength", float64(w.StrengthUncertainty), 0, 10, "% vol", check.Bound),
+		w.Sugar.Check(w.Extract),
+		units.Check("uncertainty of the pH", w.PHUncertainty, 0, 1, "", check.Bound),
+		check.Level("sorbic acid", w.Sorbate, check.MostSorbicAcid),
+		units.Check("limit of the yeast", float64(w.YeastLimit), 0, 30, "% vol", check.Bound))
+	if err == nil && w.PH != 0 {
+		err = units.Check("pH", w.PH, 2.5, 4.5, "", "must and wine")
+	}
+	if err == nil && w.Temperature.Stated() {
+		err = units.Check("temperature", w.Temperature.Celsius(), -20, 60, "C", check.Bound)
+	}
+	return err
+}
+
+// notes are what must be said beside the barriers.
+func (j judged) notes() []additions.Note {
+	var notes []additions.Note
+	if j.Sorbate > 0 {
+		notes = additions.SorbateCautions(units.Concentration(j.free) * units.MilligramPerLitre)
+	}
+	if !within(float64(j.Sugar.High), dryEnough) {
+		notes = append(notes, additions.Note{Text: "If it does ferment in a closed bottle, the bottle can burst. Keep doubtful wine under an airlock.", Source: string(additions.CommonPractice)})
+	}
+	return notes
+}
+
+// delle are DU = S/10 + 4.5 A with S in g/L and A in % vol.
+func delle(strength, sugar float64) float64 { return sugar/10 + 4.5*strength }
+
+// DelleUnits are DU = S + 4.5 A with S, the fermentable sugar, in g/100 mL and A in
+// % vol. Domain: strength 0 to 100, sugar 0 to 1000 g/L. Error: *units.RangeError.
+// Source: Amerine & Kunkee, Vitis 5 (1965). Published thresholds run from 75 to 85.
+func DelleUnits(s units.Strength, sugar units.Concentration) (float64, error) {
+	if err := check.First(check.Strength("strength", s), check.Level("sugar", sugar, 1000)); err != nil {
+		return 0, err
+	}
+	return delle(float64(s), float64(sugar)), nil
 }

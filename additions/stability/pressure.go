@@ -9,11 +9,10 @@ import (
 	"example.org/mutage/internal/liquid"
 	"example.org/mutage/internal/molar"
 	"example.org/mutage/internal/solve"
-	"example.org/mutage/internal/table"
 	"example.org/mutage/units"
 )
 
-// A Bottle is closed at 20 C under air.
+// Closed is a bottle that was closed at 20 C under air.
 type Closed struct {
 	Volume    units.Volume        // brimful
 	Headspace units.Volume        // at closing
@@ -24,7 +23,7 @@ type Closed struct {
 // Sealed is what a bottle comes to when its wine ferments on.
 type Sealed struct {
 	Strength     units.Strength
-	Sugar        units.Concentration
+	Sugar        units.Concentration // left, of the high end
 	CO2          units.Concentration // formed, per litre of the wine bottled
 	Headspace    units.Volume        // at the temperature asked
 	Overpressure units.Pressure      // what a gauge shows: CO2 and the air
@@ -32,7 +31,7 @@ type Sealed struct {
 	Warning      string
 }
 
-// PressureLimit is what a kind of bottle or closure is held to.
+// PressureLimit is what a bottle or a closure is made for.
 type PressureLimit struct {
 	Name     string
 	Limit    units.Pressure
@@ -41,9 +40,8 @@ type PressureLimit struct {
 }
 
 var pressureLimits = []PressureLimit{
-	{"still wine under straight natural cork, at 20 C", 1 * units.Bar, false, "CETIE Guide No. 1 (2008), Still wines bottling"},
-	{"semi-sparkling wine, at 20 C", 2.5 * units.Bar, false, "Reg. (EC) 1493/99"},
-	{"sparkling wine by the traditional method, near 12 C", 6 * units.Atmosphere, false, "Oxford Companion to Wine, 3rd ed. (2006), second fermentation: 5 to 6 atm from 24 g/L"},
+	{"straight natural cork in still wine, at 20 C", 1 * units.Bar, false, "CETIE Guide No. 1 (2008), Still wines bottling"},
+	{"bottle and cork for the traditional method, near 12 C, in sound condition", 6 * units.Atmosphere, false, "Oxford Companion to Wine, 3rd ed. (2006), second fermentation: 5 to 6 atm from 24 g/L"},
 }
 
 // BurstWarning stands with every pressure.
@@ -61,26 +59,37 @@ func solubility20(strength, sugar float64) (float64, error) {
 
 const sourceCO2 = "solubility of CO2 in wine, Regulation (EEC) 2676/90 ch. 37"
 
-// Overpressure at 20 C over that at another temperature, from memory
-// (OIV-MA-AS314-02); the logarithm is taken straight between the rows.
-var overpressureFactor = [][2]float64{{0, 1.85}, {10, 1.36}, {15, 1.16}, {20, 1}, {25, 0.88}}
+const (
+	sourceCarroll   = "Carroll, Slupsky & Mather, J. Phys. Chem. Ref. Data 20:1201 (1991)"
+	mostGasCelsius  = 40.0
+	gasReference    = 293.15 // K, the temperature of the regulation
+	sourceGasHotter = "temperature dependence of CO2 in water, " + sourceCarroll
+)
 
-// solubility in g/L per bar at t C: that at 20 C times the factor.
+// henry is the logarithm of Henry's constant of CO2 in water in MPa per mole
+// fraction at a temperature in kelvin: Carroll, Slupsky & Mather (1991), for 0 to
+// 160 C.
+func henry(kelvin float64) float64 {
+	x := 1 / kelvin
+	return -6.8346 + x*(1.2817e4+x*(-3.7668e6+x*2.997e8))
+}
+
+// solubility in g/L per bar at t C: the regulation's at 20 C, with the temperature
+// dependence of water.
 func solubility(strength, sugar, t float64) (float64, error) {
 	k, err := solubility20(strength, sugar)
-	if err := check.First(err, units.Check("temperature", t, 0, 25, "C", "conversion factors of OIV-MA-AS314-02, from memory")); err != nil {
+	if err := check.First(err, units.Check("temperature", t, 0, mostGasCelsius, "C", sourceGasHotter)); err != nil {
 		return 0, err
 	}
-	i, part := table.Between(overpressureFactor, t)
-	from, to := overpressureFactor[i][1], overpressureFactor[i+1][1]
-	return k * from * math.Pow(to/from, part), nil
+	return k * math.Exp(henry(gasReference)-henry(t+273.15)), nil
 }
 
 // DissolvedCO2 is the CO2 that wine holds under so much absolute CO2 pressure:
-// under an airlock, 1.013 bar. Domain: strength 0 to 25 % vol, sugar 0 to 400
-// g/L, 0 to 25 C, pressure 0 to 15 bar. At 20 C by Regulation (EEC) 2676/90;
-// elsewhere with factors from memory, 9 % below a printed Henry constant of
-// champagne at 10 C. Error: *units.RangeError.
+// under an airlock, 1.013 bar. Domain: strength 0 to 25 % vol, fermentable sugar 0
+// to 400 g/L, 0 to 40 C, pressure 0 to 15 bar. At 20 C by Regulation (EEC) 2676/90
+// ch. 37; elsewhere with the temperature dependence of water (Carroll, Slupsky &
+// Mather 1991). Beer tables have 5 to 10 % more CO2 at the same pressure. Error:
+// *units.RangeError.
 func DissolvedCO2(s units.Strength, sugar units.Concentration, t units.Temperature, p units.Pressure) (units.Concentration, error) {
 	k, err := solubility(float64(s), float64(sugar), t.Celsius())
 	if err := check.First(err, units.Check("pressure", float64(p), 0, 1500, "kPa", check.Bound)); err != nil {
@@ -89,35 +98,39 @@ func DissolvedCO2(s units.Strength, sugar units.Concentration, t units.Temperatu
 	return units.Concentration(k * p.In(units.Bar)), nil
 }
 
-// SealedPressure is the pressure in a closed bottle at a temperature, once the
-// yeast has taken the sugar or reached its limit (20 % vol where the wine's
-// Tolerance is not known). The volumes are those of the three-component
-// liquid; CO2 divides between wine and headspace (ideal gas), the air that was
-// there stays. Glass is rigid, nothing leaks. Domain: strength 0 to 25 % vol and
-// sugar 0 to 400 g/L before and after, 0 to 25 C, headspace above 0. Error:
-// *units.RangeError. At 20 C by Regulation (EEC) 2676/90 ch. 37; the other
-// temperatures by factors from memory. Above 10 bar or so the figure only says
-// that any bottle bursts. A warmer bottle is worse.
+// fermentsTo is the strength in % vol to which a wine may ferment on: where
+// alcohol alone is a barrier that holds. A stated limit is that of one yeast.
+func (w Wine) fermentsTo() float64 {
+	_, holds := holdingStrength(float64(w.YeastLimit))
+	return holds
+}
+
+// SealedPressure is the pressure in a closed bottle at a temperature, once yeast
+// has taken the sugar or come to where alcohol alone holds it: 20 % vol where the
+// wine's YeastLimit is not stated, else that limit and 1, and 17.5 at least. It is
+// taken at the unfavourable ends: the high end of the sugar, the low end of the
+// strength. The volumes are those of the three-component liquid; CO2 divides
+// between wine and headspace (ideal gas), the air that was there stays. Glass is
+// rigid, nothing leaks. Domain: strength 0 to 25 % vol and sugar 0 to 400 g/L before
+// and after, 0 to 40 C, headspace above 0. Error: *units.RangeError. CO2 as
+// DissolvedCO2: against beer tables the pressure is 5 to 10 % high, which is the
+// safe side. Above 10 bar or so the figure only says that any bottle bursts. A warmer
+// bottle is worse.
 func SealedPressure(w Wine, b Closed, t units.Temperature) (Sealed, error) {
-	fill := b.Volume - b.Headspace
-	_, err := solubility20(float64(w.Strength), float64(w.Sugar))
-	if err := check.First(err, units.Check("bottle", float64(b.Volume), 1e-3, 1e4, "L", check.Bound),
-		units.Check("headspace", float64(b.Headspace), 1e-3*float64(b.Volume), 0.95*float64(b.Volume), "L", check.Bound),
-		units.Check("temperature", t.Celsius(), 0, 25, "C", "conversion factors of OIV-MA-AS314-02, from memory"),
-		units.Check("tolerance of the yeast", float64(w.Tolerance), 0, 25, "% vol", sourceCO2),
-		check.Level("dissolved CO2", b.CO2, 20), units.Check("rated overpressure", float64(b.Rated), 0, 2000, "kPa", check.Bound)); err != nil {
+	if err := check.First(w.check(), b.check(), units.Check("temperature", t.Celsius(), 0, mostGasCelsius, "C", sourceGasHotter),
+		units.Check("limit of the yeast", float64(w.YeastLimit), 0, 24, "% vol", sourceCO2)); err != nil {
 		return Sealed{}, err
 	}
-	limit := float64(w.Tolerance)
-	if limit == 0 {
-		limit = toleranceHigh
+	strength := max(0, w.Strength-oneSided*w.StrengthUncertainty)
+	if _, err := solubility20(float64(strength), float64(w.Sugar.High)); err != nil {
+		return Sealed{}, err
 	}
-	before, err := liquid.PerLitre(w.Strength, w.Sugar)
+	before, err := liquid.PerLitre(strength, w.Sugar.High)
 	if err != nil {
 		return Sealed{}, err
 	}
 	x := 0.0
-	if float64(w.Strength) < limit {
+	if limit := w.fermentsTo(); float64(strength) < limit {
 		if x, err = fermented(before, limit); err != nil {
 			return Sealed{}, err
 		}
@@ -129,23 +142,44 @@ func SealedPressure(w Wine, b Closed, t units.Temperature) (Sealed, error) {
 	if err != nil {
 		return Sealed{}, err
 	}
-	out.Headspace = b.Volume - fill*units.Volume(after.VolumeAt(t.Celsius()))
-	if err := units.Check("headspace left by the liquid", float64(out.Headspace), 1e-4*float64(b.Volume), float64(b.Volume), "L", "the liquid alone would burst the bottle"); err != nil {
+	if err := out.fill(b, t, k, made.Volume, after.VolumeAt(t.Celsius())); err != nil {
 		return Sealed{}, err
+	}
+	out.compare(b.Rated)
+	return out, nil
+}
+
+func (b Closed) check() error {
+	return check.First(units.Check("bottle", float64(b.Volume), 1e-3, 1e4, "L", check.Bound),
+		units.Check("headspace", float64(b.Headspace), 1e-3*float64(b.Volume), 0.95*float64(b.Volume), "L", check.Bound),
+		check.Level("dissolved CO2", b.CO2, 20), units.Check("rated overpressure", float64(b.Rated), 0, 2000, "kPa", check.Bound))
+}
+
+// fill divides the gas between the wine and the headspace: k is the solubility in
+// g/L per bar, at20 and now are the litres that a litre bottled has become.
+func (s *Sealed) fill(b Closed, t units.Temperature, k, at20, now float64) error {
+	fill := b.Volume - b.Headspace
+	s.Headspace = b.Volume - fill*units.Volume(now)
+	if err := units.Check("headspace left by the liquid", float64(s.Headspace), 1e-4*float64(b.Volume), float64(b.Volume), "L", "the liquid alone would burst the bottle"); err != nil {
+		return err
 	}
 	kelvin := t.Celsius() + 273.15
 	gas := 100 * molar.CarbonDioxide / (molar.Gas * kelvin) // g/L per bar, ideal
-	co2 := float64(fill) * float64(out.CO2+b.CO2) / (k*float64(fill)*made.Volume + gas*float64(out.Headspace))
-	air := units.Atmosphere.In(units.Bar) * kelvin / 293.15 * float64(b.Headspace/out.Headspace)
-	out.Overpressure = units.Pressure(co2+air)*units.Bar - units.Atmosphere
-	out.Limits = append(out.Limits, pressureLimits...)
-	if b.Rated > 0 {
-		out.Limits = append(out.Limits, PressureLimit{Name: "this bottle", Limit: b.Rated, Source: "as stated"})
+	co2 := float64(fill) * float64(s.CO2+b.CO2) / (k*float64(fill)*at20 + gas*float64(s.Headspace))
+	air := units.Atmosphere.In(units.Bar) * kelvin / gasReference * float64(b.Headspace/s.Headspace)
+	s.Overpressure = units.Pressure(co2+air)*units.Bar - units.Atmosphere
+	return nil
+}
+
+// compare puts the pressure beside what bottles and closures are made for.
+func (s *Sealed) compare(rated units.Pressure) {
+	s.Limits = append(s.Limits, pressureLimits...)
+	if rated > 0 {
+		s.Limits = append(s.Limits, PressureLimit{Name: "this bottle", Limit: rated, Source: "as stated"})
 	}
-	for i := range out.Limits {
-		out.Limits[i].Exceeded = out.Overpressure > out.Limits[i].Limit
+	for i := range s.Limits {
+		s.Limits[i].Exceeded = s.Overpressure > s.Limits[i].Limit
 	}
-	return out, nil
 }
 
 // fermentation is what a gram of fermented sugar changes in the wine.

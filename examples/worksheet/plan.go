@@ -145,7 +145,7 @@ func (j *job) ferment(b batch) error {
 		}
 		j.window = []abv.Fermented{ends.From, ends.To}
 	}
-	if j.fermentedOut, err = abv.Potential(j.og, b.yield); err != nil {
+	if j.fermentedOut, err = abv.Potential(j.og, b.yield, abv.UpToLimit(b.tolerance)); err != nil {
 		return err
 	}
 	if j.base, err = blend.FromMust("wine", j.must, j.fermented, b.lees); err != nil {
@@ -200,8 +200,16 @@ func (j *job) finish(b batch) error {
 		return fmt.Errorf("sorbate: %w", err)
 	}
 	m := j.pour.Result
-	if j.verdict, err = stability.Judge(stability.Wine{Strength: m.Strength, Sugar: m.Extract, PH: float64(b.ph),
-		FreeSO2: m.Sulfite, Sorbate: m.Sorbate, Tolerance: b.tolerance, Temperature: b.cellar}); err != nil {
+	rest, err := abv.NotSugarOf("")
+	if err != nil {
+		return err
+	}
+	sugars, err := rest.Sugars(m.Extract, min(1, float64(j.base.Volume/m.Volume)))
+	if err != nil {
+		return err
+	}
+	if j.verdict, err = stability.Judge(stability.Wine{Strength: m.Strength, Sugar: sugars, Extract: m.Extract, PH: float64(b.ph),
+		SO2: additions.SO2{Added: m.Sulfite}, Sorbate: m.Sorbate, YeastLimit: b.tolerance, Temperature: b.cellar}); err != nil {
 		return err
 	}
 	if b.wood > 0 {

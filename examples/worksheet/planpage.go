@@ -126,19 +126,19 @@ func spoon(s *page.Section, f *page.Form, label, name string, what additions.Sub
 }
 
 func (j *job) staysStill(b batch, f *page.Form) (page.Section, error) {
-	s := page.Section{Title: "Will it stay still? It " + string(j.verdict.Outlook)}
+	s := page.Section{Title: "Will it stay still? It " + j.verdict.Outlook.String()}
 	s.Add("Delle units (75 to 85 needed)", f.Plain("delle_units", j.verdict.DelleUnits, 0, ""))
 	for _, r := range j.verdict.Barriers {
 		if f.Details() {
 			s.Say("%s: %s; %s (%s).", r.Name, r.Hold, r.Because, r.Source)
-		} else if r.Hold == stability.Strong || r.Hold == stability.Weak {
+		} else if r.Hold == stability.Holds || r.Hold == stability.Weak {
 			s.Say("%s %s: %s, needs %s %s.", r.Name, r.Hold, units.Round(r.Value, 1), units.Round(r.Needed, 1), r.Unit)
 		}
 	}
 	if j.verdict.Outlook != stability.Still {
 		s.Say("%s", stability.BurstWarning)
 	}
-	s.Say("Not looked at: %s.", strings.Join(j.verdict.NotChecked, "; "))
+	s.Say("Not looked at: %s.", strings.Join(j.verdict.NotLookedAt, "; "))
 	return s, nil
 }
 

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"math"
+
 	"fmt"
 	"strings"
 
@@ -32,7 +34,7 @@ func (j *job) sure(b batch) error {
 	poured.Volume = j.pour.Spirit
 	j.arrest = blend.Arrest{OG: j.og, Stop: j.stop, Yield: b.yield, Must: j.must, Lees: b.lees, Spirit: poured}
 	j.doubt = blend.ArrestUncertainty{
-		OG: gravity.SG(og.Standard), Stop: gravity.SG(spindle), Yeast: uncertainty.RectangularInput("", 0, abv.YeastUncertainty).Standard,
+		OG: gravity.SG(og.Standard), Stop: gravity.SG(spindle), Yeast: min(b.yield.YeastStandard(), b.yield.Yeast/math.Sqrt(3)), // no trial may grow less than no yeast
 		Must: units.Volume(must), Lees: units.Volume(b.half.Standard("lees", float64(b.lees), uncertainty.ToleranceJug, a)),
 		SpiritVolume:   units.Volume(b.half.Standard("spirit_planned", float64(j.pour.Spirit), uncertainty.ToleranceJug, a)),
 		SpiritStrength: units.Strength(b.half.Standard("spirit_strength", float64(b.strength), uncertainty.ToleranceSpirit, a)),
