@@ -244,6 +244,7 @@ func (b *Batch) draw(v *values, knows []knowledge, n int, seed uint64) []drawn {
 		for i, k := range knows {
 			w[k.q] = columns[i][j]
 		}
+		w[qYeast] = max(0, w[qYeast]) // less than none does not grow
 		c, err := b.run(&w)
 		if err != nil {
 			continue // beyond the ends of a formula: none of these is a course
