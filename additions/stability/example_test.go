@@ -32,5 +32,5 @@ func ExampleSealedPressure() {
 	fmt.Println(s.Limits[0].Name, s.Limits[0].Exceeded)
 	// Output:
 	// 48 bar <nil>
-	// still wine under straight natural cork, at 20 C true
+	// straight natural cork in still wine, at 20 C true
 }

@@ -55,7 +55,7 @@ func TestEveryThresholdIgnoresTheLastBit(t *testing.T) {
 		for _, p := range []struct {
 			by   float64
 			want Hold
-		}{{-1e-6, x.less}, {-1e-8, x.less}, {-1e-10, x.from}, {0, x.from}, {1e-10, x.from}, {1e-6, x.from}} {
+		}{{-1e-6, x.less}, {-1e-7, x.less}, {-1e-10, x.from}, {0, x.from}, {1e-10, x.from}, {1e-6, x.from}} {
 			w := x.of(x.at * (1 + p.by))
 			w.Sugar = fill(w.Sugar)
 			v, err := Judge(w)
