@@ -108,7 +108,7 @@ func TestOriginalExtractComesBack(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			dry, err := abv.Potential(og, y)
+			dry, err := abv.Potential(og, y, abv.WithNotSugar(abv.NotSugar{}))
 			if err != nil {
 				t.Fatal(err)
 			}

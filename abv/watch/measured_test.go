@@ -56,7 +56,7 @@ func TestWatchMeasured(t *testing.T) {
 		}
 		return w
 	}
-	all, err := abv.Potential(og, abv.Must)
+	all, err := abv.Potential(og, abv.Must, abv.WithNotSugar(abv.NotSugar{}))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -13,7 +13,7 @@ func BenchmarkDelleUnits(b *testing.B) {
 
 func BenchmarkSealedPressure(b *testing.B) {
 	handbook.Bench(b, func() error {
-		_, err := SealedPressure(Wine{Strength: 6, Sugar: 142}, Closed{Volume: 0.77, Headspace: 0.02}, units.Celsius(20))
+		_, err := SealedPressure(Wine{Strength: 6, Sugar: exactly(142)}, Closed{Volume: 0.77, Headspace: 0.02}, units.Celsius(20))
 		return err
 	})
 }

@@ -18,8 +18,8 @@ func TestStabilityDomains(t *testing.T) {
 		{Name: "DelleUnits", Of: func(x float64) (float64, error) { return DelleUnits(units.Strength(x), 0) }, Good: []float64{0, 100}, Bad: []float64{-1, 101}},
 		{Name: "DelleUnits sugar", Of: func(x float64) (float64, error) { return DelleUnits(10, conc(x)) }, Good: []float64{0, 1000}, Bad: []float64{-1, 1001}},
 		{Name: "Judge pH", Of: func(x float64) (float64, error) { v, err := Judge(Wine{Strength: 12, PH: x}); return v.DelleUnits, err }, Good: []float64{0, 2.5, 4.5}, Bad: []float64{2.4, 4.6}},
-		{Name: "Judge tolerance", Of: func(x float64) (float64, error) {
-			v, err := Judge(Wine{Strength: 12, Tolerance: units.Strength(x)})
+		{Name: "Judge limit of the yeast", Of: func(x float64) (float64, error) {
+			v, err := Judge(Wine{Strength: 12, YeastLimit: units.Strength(x)})
 			return v.DelleUnits, err
 		}, Good: []float64{0, 30}, Bad: []float64{-1, 31}},
 		{Name: "Judge sorbate", Of: func(x float64) (float64, error) {
@@ -37,17 +37,17 @@ func TestStabilityDomains(t *testing.T) {
 		{Name: "DissolvedCO2 temperature", Of: func(x float64) (float64, error) {
 			c, err := DissolvedCO2(12, 0, units.Celsius(x), 100)
 			return float64(c), err
-		}, Good: []float64{0, 25}, Bad: []float64{-1, 26}},
+		}, Good: []float64{0, 40}, Bad: []float64{-1, 41}},
 		{Name: "SealedPressure headspace", Of: func(x float64) (float64, error) {
-			s, err := SealedPressure(Wine{Strength: 12, Sugar: 5}, Closed{Volume: 1, Headspace: vol(x)}, units.Celsius(20))
+			s, err := SealedPressure(Wine{Strength: 12, Sugar: exactly(5)}, Closed{Volume: 1, Headspace: vol(x)}, units.Celsius(20))
 			return float64(s.CO2), err
 		}, Good: []float64{0.02, 0.9}, Bad: []float64{0, 0.96}},
 		{Name: "SealedPressure temperature", Of: func(x float64) (float64, error) {
-			s, err := SealedPressure(Wine{Strength: 12, Sugar: 5}, Closed{Volume: 1, Headspace: 0.03}, units.Celsius(x))
+			s, err := SealedPressure(Wine{Strength: 12, Sugar: exactly(5)}, Closed{Volume: 1, Headspace: 0.03}, units.Celsius(x))
 			return float64(s.CO2), err
-		}, Good: []float64{0, 25}, Bad: []float64{-1, 26}},
+		}, Good: []float64{0, 40}, Bad: []float64{-1, 41}},
 		{Name: "SealedPressure filled to the brim", Of: func(x float64) (float64, error) {
-			s, err := SealedPressure(Wine{Strength: 12, Sugar: 5}, Closed{Volume: 1, Headspace: 0.001}, units.Celsius(x))
+			s, err := SealedPressure(Wine{Strength: 12, Sugar: exactly(5)}, Closed{Volume: 1, Headspace: 0.001}, units.Celsius(x))
 			return float64(s.CO2), err
 		}, Good: []float64{10}, Bad: []float64{25}},
 		{Name: "Prime", Of: func(x float64) (float64, error) {

@@ -3,13 +3,14 @@ package stability_test
 import (
 	"fmt"
 
+	"example.org/mutage/abv"
 	"example.org/mutage/additions/stability"
 	"example.org/mutage/units"
 )
 
 // A trade magazine's stable fortified wine: 92.66 Delle units.
 func ExampleJudge() {
-	v, _ := stability.Judge(stability.Wine{Strength: 19.28, Sugar: 59})
+	v, _ := stability.Judge(stability.Wine{Strength: 19.28, Sugar: abv.Sugars{Low: 59, Likely: 59, High: 59}})
 	fmt.Println(v.Outlook, units.Round(v.DelleUnits, 2))
 	for _, b := range v.Barriers[:3] {
 		fmt.Println(b.Name+":", b.Hold)
@@ -25,11 +26,11 @@ func ExampleJudge() {
 // g/L make 69.4 g/L of CO2; at 14.9 % vol a litre holds 1.39 g per bar and its
 // headspace 0.05: 48 bar.
 func ExampleSealedPressure() {
-	s, err := stability.SealedPressure(stability.Wine{Strength: 6.1, Sugar: 142},
+	s, err := stability.SealedPressure(stability.Wine{Strength: 6.1, Sugar: abv.Sugars{Low: 142, Likely: 142, High: 142}},
 		stability.Closed{Volume: 0.77, Headspace: 0.02}, units.Celsius(20))
 	fmt.Println(s.Overpressure.Decimal(units.Bar, 0), "bar", err)
 	fmt.Println(s.Limits[0].Name, s.Limits[0].Exceeded)
 	// Output:
 	// 48 bar <nil>
-	// still wine under straight natural cork, at 20 C true
+	// straight natural cork in still wine, at 20 C true
 }
