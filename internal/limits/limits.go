@@ -46,6 +46,8 @@ type key struct{ jurisdiction, category, parameter string }
 type index struct {
 	rows  []Row
 	byKey map[key][]Row
+
+	jurisdictions, categories, parameters []string
 }
 
 var parsed = sync.OnceValue(func() index {
@@ -60,6 +62,9 @@ var parsed = sync.OnceValue(func() index {
 		k := key{row.Jurisdiction, row.Category, row.Parameter}
 		t.byKey[k] = append(t.byKey[k], row)
 	}
+	t.jurisdictions = distinct(t.rows, func(r Row) string { return r.Jurisdiction })
+	t.categories = distinct(t.rows, func(r Row) string { return r.Category })
+	t.parameters = distinct(t.rows, func(r Row) string { return r.Parameter })
 	return t
 })
 
@@ -98,9 +103,9 @@ func Code(name string) string {
 func Rows() []Row { return slices.Clone(parsed().rows) }
 
 // distinct are the values of a column, sorted.
-func distinct(column func(Row) string) []string {
+func distinct(rows []Row, column func(Row) string) []string {
 	var out []string
-	for _, r := range parsed().rows {
+	for _, r := range rows {
 		out = append(out, column(r))
 	}
 	slices.Sort(out)
@@ -108,19 +113,19 @@ func distinct(column func(Row) string) []string {
 }
 
 // Jurisdictions lists whose law the table has, sorted.
-func Jurisdictions() []string { return distinct(func(r Row) string { return r.Jurisdiction }) }
+func Jurisdictions() []string { return slices.Clone(parsed().jurisdictions) }
 
 // Categories lists the codes of the products, sorted.
-func Categories() []string { return distinct(func(r Row) string { return r.Category }) }
+func Categories() []string { return slices.Clone(parsed().categories) }
 
 // Parameters lists what is limited or asked for, sorted.
-func Parameters() []string { return distinct(func(r Row) string { return r.Parameter }) }
+func Parameters() []string { return slices.Clone(parsed().parameters) }
 
 // Jurisdiction is the table's name for what somebody wrote, whatever the case:
 // "us", and "Australia" for "Australia/New Zealand".
 func Jurisdiction(written string) (string, bool) {
 	written = strings.TrimSpace(written)
-	for _, j := range Jurisdictions() {
+	for _, j := range parsed().jurisdictions {
 		for _, name := range append(strings.Split(j, "/"), j) {
 			if strings.EqualFold(written, name) {
 				return j, true
@@ -185,4 +190,26 @@ func Cite(source, article, date string, superseded bool, evidence table.Evidence
 		s += ", from memory"
 	}
 	return s
+}
+
+// Alternatives are the rows of a category that share the word.
+func Alternatives(jurisdiction, category, word string) []Row {
+	var out []Row
+	for _, r := range parsed().rows {
+		if r.Jurisdiction == jurisdiction && r.Category == category && r.Alternative == word {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// IsLevel tells whether the parameter is an amount in the wine: in the table by
+// volume or mass, or not in the table at all.
+func IsLevel(parameter string) bool {
+	for _, r := range parsed().rows {
+		if r.Parameter == parameter && r.Comparison != NoneInText {
+			return r.Unit == "g/L" || r.Unit == "mg/L" || r.Unit == "mg/kg"
+		}
+	}
+	return true
 }
