@@ -55,6 +55,8 @@ type Caution struct {
 	Key  string // stable: "flame_pour"
 	Step Step
 	Text string
+	// Lead marks those that a short page must have.
+	Lead bool
 	// Date is that of the source, or the year in which a fact of the trade was
 	// written down.
 	Source, Date string
@@ -90,7 +92,7 @@ func Cautions(w What) []Caution {
 			limits.Compare(float64(w.Spirit), r.Number("from", 0)) < 0 {
 			continue
 		}
-		out = append(out, Caution{r["key"], Step(r["step"]), w.fill(r["text"]), r["source"], r["text_date"], additions.Evidence(r.Evidence())})
+		out = append(out, Caution{r["key"], Step(r["step"]), w.fill(r["text"]), r["lead"] == "yes", r["source"], r["text_date"], additions.Evidence(r.Evidence())})
 	}
 	return out
 }

@@ -99,6 +99,21 @@ func TestACautionComesOnlyWhereItApplies(t *testing.T) {
 	}
 }
 
+// A short page has the flame, the burst bottle, the gas, the asthma and the law.
+func TestAShortPageHasWhatCanKill(t *testing.T) {
+	var short []string
+	for _, c := range Cautions(everything) {
+		if c.Lead {
+			short = append(short, c.Key)
+		}
+	}
+	for _, k := range []string{"carbon_dioxide", "ferment_closed", "flame_pour", "flash_point", "suspect_spirit", "pressure", "never_for", "medicines", "sulfite_tell", "sulfite_dust", "children_jar", "distil_us", "local_law"} {
+		if !slices.Contains(short, k) {
+			t.Errorf("%s is on no short page", k)
+		}
+	}
+}
+
 func TestAtPicksTheSteps(t *testing.T) {
 	dose := At(Cautions(everything), StepDose)
 	if len(dose) < 4 || slices.ContainsFunc(dose, func(c Caution) bool { return c.Step != StepDose }) {
