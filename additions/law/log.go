@@ -24,7 +24,7 @@ type Additive struct {
 var (
 	LogPotassiumMetabisulfite = Additive{"potassium metabisulfite", TotalSO2, additions.PotassiumMetabisulfite.SO2}
 	LogSodiumMetabisulfite    = Additive{"sodium metabisulfite", TotalSO2, additions.SodiumMetabisulfite.SO2}
-	LogPotassiumSorbate       = Additive{"potassium sorbate", SorbicAcidLevel, molar.SorbicOfSorbate}
+	LogPotassiumSorbate       = Additive{"potassium sorbate", SorbicAcid, molar.SorbicOfSorbate}
 	LogDiammoniumPhosphate    = Additive{"diammonium phosphate", DiammoniumPhosphateAdded, 1}
 )
 

@@ -32,9 +32,9 @@ func TestLog(t *testing.T) {
 		t.Fatal(err)
 	}
 	for p, want := range map[Parameter]float64{
-		TotalSO2:        (50 + 50*4/3.8) / 2,
-		SorbicAcidLevel: 100,
-		AcidAdded:       1000,
+		TotalSO2:   (50 + 50*4/3.8) / 2,
+		SorbicAcid: 100,
+		AcidAdded:  1000,
 	} {
 		if !handbook.Near(got[p].In(units.MilligramPerLitre), want, 1e-12) {
 			t.Errorf("%s: %v, want %v", p, got[p].In(units.MilligramPerLitre), want)

@@ -122,11 +122,12 @@ func fortify(set *flag.FlagSet, args []string, out io.Writer) error {
 	s.Add("spirit as a share of the blend", f.Percent("spirit_share", pour.Share(), 1))
 	s.Add("real extract, as sugar", f.Plain("extract", float64(m.Extract), 1, "g/L"))
 	s.Add("hydrometer, rested", f.Gravity("blend_reading", float64(m.Gravity)))
-	flame, err := law.CautionText(f.Most(1), "flame")
-	if err != nil {
-		return err
+	s.Say("%s", blend.WarmBlend)
+	for _, c := range law.At(law.Cautions(law.What{Spirit: cs[1].Strength}), law.StepPour) {
+		if c.Lead || f.Details() {
+			s.Say("%s", c)
+		}
 	}
-	s.Say("%s %s", blend.WarmBlend, flame)
 	p.Sections = append(p.Sections, s)
 	if f.Show == "working" {
 		p.Sections = append(p.Sections, paper(square.Working))

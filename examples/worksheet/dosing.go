@@ -68,11 +68,11 @@ func dose(set *flag.FlagSet, args []string, out io.Writer) error {
 			}
 			s.Add("molecular SO2, if all of it stays free", f.Plain("molecular_so2", works.In(units.MilligramPerLitre), 2, "mg/L"))
 		}
-		text, err := law.CautionText(f.Most(2), "sulfite")
-		if err != nil {
-			return err
+		for _, c := range law.At(law.Cautions(law.What{Sulfite: true}), law.StepDose, law.StepGive) {
+			if c.Lead || f.Details() {
+				s.Say("%s", c)
+			}
 		}
-		s.Say("%s", text)
 	}
 	if sorbate > 0 {
 		m, err := additions.Sorbate(sorbate, v)

@@ -87,6 +87,7 @@ type job struct {
 	bottles       []blend.Bottle
 	rest          units.Volume
 	law           law.Report
+	cautions      []law.Caution
 	window        []abv.Fermented // its two ends, where one is asked for
 
 	arrest       blend.Arrest
@@ -208,6 +209,8 @@ func (j *job) finish(b batch) error {
 	if err != nil {
 		return err
 	}
+	j.cautions = law.Cautions(law.What{Jurisdiction: string(b.jurisdiction), Must: true, StoneFruit: true, Fermenting: true, Sulfite: m.Sulfite > 0, Sorbate: m.Sorbate > 0,
+		Wood: b.wood > 0, Fortified: true, Bottled: true, SugarLeft: sugars.High, Spirit: b.strength})
 	if j.verdict, err = stability.Judge(stability.Wine{Strength: m.Strength, Sugar: sugars, Extract: m.Extract, PH: float64(b.ph),
 		SO2: additions.SO2{Added: m.Sulfite}, Sorbate: m.Sorbate, YeastLimit: b.tolerance, Temperature: b.cellar}); err != nil {
 		return err
@@ -222,8 +225,8 @@ func (j *job) finish(b batch) error {
 	}
 	if b.jurisdiction != "" {
 		j.law, err = law.Check(string(b.jurisdiction), law.Product{
-			Levels: law.Levels{law.TotalSO2: m.Sulfite, law.SorbicAcidLevel: m.Sorbate},
-			Sugar:  m.Extract, Fruit: true, Fortified: true, Spirit: b.strength})
+			Category: law.FortifiedFruitWine, Levels: law.Levels{law.TotalSO2: m.Sulfite, law.SorbicAcid: m.Sorbate},
+			SugarLow: sugars.Low, SugarHigh: sugars.High})
 	}
 	return err
 }

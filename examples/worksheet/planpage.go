@@ -18,7 +18,7 @@ import (
 // spoons, the verdict, the hand rule, the bottles, the cautions.
 func (j *job) page(b batch, f *page.Form) (page.Page, error) {
 	p := page.Page{Title: string(b.name), Answer: j.answer(b, f)}
-	for _, make := range []func(batch, *page.Form) (page.Section, error){j.pouring, j.spindleReads, j.weighing, j.staysStill, j.howSure, j.handRule, j.bottling, j.cautions} {
+	for _, make := range []func(batch, *page.Form) (page.Section, error){j.pouring, j.spindleReads, j.weighing, j.staysStill, j.howSure, j.handRule, j.bottling, j.warned} {
 		s, err := make(b, f)
 		if err != nil {
 			return page.Page{}, err
@@ -169,22 +169,18 @@ func (j *job) bottling(b batch, f *page.Form) (page.Section, error) {
 	return s, nil
 }
 
-func (j *job) cautions(b batch, f *page.Form) (page.Section, error) {
+func (j *job) warned(_ batch, f *page.Form) (page.Section, error) {
 	s := page.Section{Title: "Cautions"}
-	for _, x := range j.law.Exceeded {
-		s.Say("Above the %s limit: %s %s %s, allowed %s (%s).", j.law.Jurisdiction, x.Parameter, units.Round(x.Value, 0), x.Unit, units.Round(x.Limit, 0), x.Source)
+	for _, x := range j.law.Having(law.Exceeded, law.MayExceed, law.Due, law.MayBeDue) {
+		s.Say("%s", x)
 	}
-	for _, x := range j.law.Declare {
-		s.Say("Label (%s): contains sulfites, at %s %s and more (%s).", j.law.Jurisdiction, units.Round(x.Limit, 0), x.Unit, x.Source)
+	for _, x := range j.cautions {
+		if f.Details() || x.Lead {
+			s.Say("%s", x)
+		}
 	}
-	text, err := law.CautionText(f.Most(1), "sulfite", "pressure", "CO2", "flame", "alcohol", "distilling")
-	s.Say("%s", text)
-	if flash, err := law.FlashPoint(b.strength); err == nil && f.Details() {
-		s.Say("The vapour of the spirit takes fire from %s up.", f.Temperature(flash))
+	if j.law.Advice != "" && f.Details() {
+		s.Say("%s", j.law.Advice)
 	}
-	if j.law.Law != "" && f.Details() {
-		s.Say("%s", j.law.Law)
-	}
-	s.Say("Local codes and your own law come first.")
-	return s, err
+	return s, nil
 }

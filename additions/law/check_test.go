@@ -1,0 +1,262 @@
+package law
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"example.org/mutage/units"
+)
+
+const mg = units.MilligramPerLitre
+
+func so2(total float64) Levels { return Levels{TotalSO2: units.Concentration(total) * mg} }
+
+// outcomes are those of a report by key, "not_known" ones with the rest.
+func outcomes(r Report) map[string]Outcome {
+	out := map[string]Outcome{}
+	for _, f := range r.Findings {
+		out[f.Key] = f.Outcome
+	}
+	return out
+}
+
+// Every triple has one of the three answers, and each answer brings what it
+// promises: a limit its rows, "none in this text" the text.
+func TestEveryAnswerIsALimitOrNoneInThisTextOrNotKnown(t *testing.T) {
+	counts := map[Status]int{}
+	for _, j := range Jurisdictions() {
+		for _, c := range Categories() {
+			for _, p := range Parameters() {
+				a, err := Find(j, c, p)
+				if err != nil {
+					t.Fatal(err)
+				}
+				counts[a.Status]++
+				for _, l := range a.Limits {
+					if l.Source == "" || l.Article == "" || l.Date == "" || l.Evidence == "" || l.Jurisdiction != j || l.Parameter != p {
+						t.Errorf("%s, %s, %s: %+v", j, c, p, l)
+					}
+				}
+				switch a.Status {
+				case Limited, NoneStated:
+					if len(a.Limits) == 0 || a.Nearest != "" || (a.Limits[0].Comparison == NoneInText) != (a.Status == NoneStated) {
+						t.Errorf("%s, %s, %s: %+v", j, c, p, a)
+					}
+				case NotKnown:
+					if (len(a.Limits) > 0) != (a.Nearest != "") {
+						t.Errorf("%s, %s, %s: %+v", j, c, p, a)
+					}
+				default:
+					t.Errorf("%s, %s, %s: the answer is %q", j, c, p, a.Status)
+				}
+			}
+		}
+	}
+	for _, s := range []Status{Limited, NoneStated, NotKnown} {
+		if counts[s] == 0 {
+			t.Errorf("nothing is %s", s)
+		}
+	}
+}
+
+// What the texts say, at the numbers where they turn.
+func TestCheckGoesByTheTexts(t *testing.T) {
+	for _, x := range []struct {
+		name, jurisdiction string
+		p                  Product
+		want               map[string]Outcome
+	}{
+		{"US, at the limit", "us", Product{Category: FruitWine, Levels: so2(350)}, map[string]Outcome{"limit_so2_total": Kept}},
+		{"US, above it", "US", Product{Category: FortifiedFruitWine, Levels: so2(351)}, map[string]Outcome{"limit_so2_total": Exceeded}},
+		{"US, for sale, at 10", "US", Product{Category: FruitWine, ForSale: true, Levels: so2(10)}, map[string]Outcome{"limit_declare_sulfites": Due}},
+		{"US, for sale, below 10", "US", Product{Category: FruitWine, ForSale: true, Levels: so2(9.9)}, map[string]Outcome{"limit_declare_sulfites": NotDue}},
+		{"US, at home", "US", Product{Category: FruitWine, Levels: so2(50)}, map[string]Outcome{"limit_declare_sulfites": NoneInThisText}},
+		{"EU, for sale, at 10", "EU", Product{Category: FruitWine, ForSale: true, Levels: so2(10)}, map[string]Outcome{"limit_declare_sulfites": NotDue}},
+		{"EU, for sale, above 10", "EU", Product{Category: FruitWine, ForSale: true, Levels: so2(10.1)}, map[string]Outcome{"limit_declare_sulfites": Due}},
+		{"EU, at home", "EU", Product{Category: FruitWine, Levels: so2(50)}, map[string]Outcome{"limit_declare_sulfites": DueIfSold}},
+		{"US sorbate", "US", Product{Category: FruitWine, Levels: Levels{SorbicAcid: 310 * mg}}, map[string]Outcome{"limit_sorbic_acid": Exceeded}},
+		{"dry red", "EU", Product{Category: GrapeWine, Levels: so2(160), SugarLow: 2, SugarHigh: 2, Colour: "red"}, map[string]Outcome{"limit_so2_total": Exceeded}},
+		{"dry white", "EU", Product{Category: GrapeWine, Levels: so2(160), SugarLow: 2, SugarHigh: 2, Colour: "white"}, map[string]Outcome{"limit_so2_total": Kept}},
+		{"dry, colour not said", "EU", Product{Category: GrapeWine, Levels: so2(160), SugarLow: 2, SugarHigh: 2}, map[string]Outcome{"limit_so2_total": MayExceed}},
+		{"red, 3 to 8 g/L of sugar", "EU", Product{Category: GrapeWine, Levels: so2(160), SugarLow: 3, SugarHigh: 8, Colour: "red"}, map[string]Outcome{"limit_so2_total": MayExceed}},
+		{"red of 5 g/L", "UK", Product{Category: GrapeWine, Levels: so2(200), SugarLow: 5, SugarHigh: 5, Colour: "red"}, map[string]Outcome{"limit_so2_total": Kept}},
+		{"OIV, 4 g/L belong to the lower limit", "OIV", Product{Category: GrapeWine, Levels: so2(200), SugarLow: 4, SugarHigh: 4, Colour: "red"}, map[string]Outcome{"limit_so2_total": Exceeded}},
+		{"liqueur wine", "EU", Product{Category: LiqueurWine, Levels: so2(201), SugarLow: 84, SugarHigh: 84}, map[string]Outcome{"limit_so2_total": Exceeded}},
+		{"fortified cherry, above the nearest", "EU", Product{Category: FortifiedFruitWine, Levels: so2(201), SugarHigh: 84}, map[string]Outcome{"limit_so2_total": MayExceed}},
+		{"fortified cherry, below the nearest", "EU", Product{Category: FortifiedFruitWine, Levels: so2(100), SugarHigh: 84}, map[string]Outcome{"limit_so2_total": NotKnownHere}},
+		{"cherry, Codex, by mass", "codex", Product{Category: FruitWine, Density: 1000, Levels: Levels{SorbicAcid: 501 * mg, TotalSO2: 200 * mg}},
+			map[string]Outcome{"limit_sorbic_acid": Exceeded, "limit_so2_total": Kept}},
+		{"cherry, Codex, density not stated", "Codex", Product{Category: FruitWine, Levels: so2(200)}, map[string]Outcome{"limit_so2_total": MayExceed}},
+		{"Canada: free above, combined below", "Canada", Product{Category: FruitWine, Density: 1000, Levels: Levels{FreeSO2: 80 * mg, TotalSO2: 200 * mg}},
+			map[string]Outcome{"limit_so2_free": Kept, "limit_so2_total": NoneInThisText}},
+		{"Canada: both above", "Canada", Product{Category: FruitWine, Density: 1000, Levels: Levels{FreeSO2: 80 * mg, TotalSO2: 440 * mg}}, map[string]Outcome{"limit_so2_free": Exceeded}},
+		{"Canada: total alone, however it divides", "Canada", Product{Category: FruitWine, Density: 1000, Levels: so2(420)}, map[string]Outcome{"limit_so2_free": Kept}},
+		{"Canada: total alone, it depends", "Canada", Product{Category: FruitWine, Density: 1000, Levels: so2(430)}, map[string]Outcome{"limit_so2_free": MayExceed}},
+		{"free SO2 alone says nothing of the total", "US", Product{Category: FruitWine, Levels: Levels{FreeSO2: 30 * mg}},
+			map[string]Outcome{"limit_so2_total": NotStated, "limit_so2_free": NoneInThisText}},
+		{"free SO2 alone is above the total's limit", "US", Product{Category: FruitWine, Levels: Levels{FreeSO2: 400 * mg}}, map[string]Outcome{"limit_so2_total": Exceeded}},
+		{"Canada, sorbic acid", "Canada", Product{Category: FruitWine, Density: 1000, Levels: Levels{SorbicAcid: 600 * mg}}, map[string]Outcome{"limit_sorbic_acid": Exceeded}},
+		{"Australia, sorbic acid", "australia", Product{Category: FruitWine, Density: 1000, Levels: Levels{SorbicAcid: 500 * mg}}, map[string]Outcome{"limit_sorbic_acid": Exceeded}},
+		{"deacidified too far", "US", Product{Category: FruitWine, Levels: Levels{FixedAcidLowered: 4.5}}, map[string]Outcome{"limit_fixed_acid_after_deacidifying": Exceeded}},
+		{"pH of cherry", "US", Product{Category: FruitWine, PH: 2.9}, map[string]Outcome{}},
+		{"acid", "OIV", Product{Category: GrapeWine, Levels: Levels{AcidAdded: 4.1}}, map[string]Outcome{"limit_acid_added": Exceeded}},
+		{"sweet fruit wine, acid", "US", Product{Category: FruitWine, Levels: Levels{FixedAcidRaised: 10}, SugarLow: 90, SugarHigh: 95}, map[string]Outcome{"limit_fixed_acid_after_acidifying": Kept}},
+		{"dry fruit wine, acid", "US", Product{Category: FruitWine, Levels: Levels{FixedAcidRaised: 10}}, map[string]Outcome{"limit_fixed_acid_after_acidifying": Exceeded}},
+		{"fruit wine with spirit", "US", Product{Category: FortifiedFruitWine, Levels: Levels{VolatileAcidity: 1.3}}, map[string]Outcome{"limit_volatile_acidity": Exceeded}},
+		{"fruit wine without", "US", Product{Category: FruitWine, Levels: Levels{VolatileAcidity: 1.3}}, map[string]Outcome{"limit_volatile_acidity": Kept}},
+		{"what no text speaks of", "US", Product{Category: FruitWine, Levels: Levels{"moonlight": 1}}, map[string]Outcome{"limit_moonlight": NotKnownHere}},
+	} {
+		r, err := Check(x.jurisdiction, x.p)
+		if err != nil {
+			t.Errorf("%s: %v", x.name, err)
+			continue
+		}
+		got := outcomes(r)
+		for key, want := range x.want {
+			if got[key] != want {
+				t.Errorf("%s: %s is %q, want %q: %v", x.name, key, got[key], want, r.Findings)
+			}
+		}
+		if len(x.want) == 0 && len(got) > 0 {
+			t.Errorf("%s: %v", x.name, r.Findings)
+		}
+	}
+}
+
+// 345 mg/L measured to 5 may be above 350; the page must not say that it is kept.
+func TestAnUncertaintyAcrossTheLimitMayExceed(t *testing.T) {
+	for u, want := range map[float64]Outcome{0: Kept, 2: Kept, 5: MayExceed} {
+		r, err := Check("US", Product{Category: FruitWine, Levels: so2(345), Uncertainty: so2(u)})
+		if err != nil || outcomes(r)["limit_so2_total"] != want {
+			t.Errorf("345 mg/L with standard uncertainty %v: %v, %v, want %s", u, r.Findings, err, want)
+		}
+	}
+	sum := 0.0 // seventy doses of 5 mg/L are 350, though the sum of their binary fractions is not
+	for range 70 {
+		sum += 0.005
+	}
+	if r, err := Check("US", Product{Category: FruitWine, Levels: Levels{TotalSO2: units.Concentration(sum)}}); err != nil || outcomes(r)["limit_so2_total"] != Kept {
+		t.Errorf("%.17g g/L: %v, %v", sum, r.Findings, err)
+	}
+}
+
+func TestASevereFindingRestsOnAReadTextInForce(t *testing.T) {
+	read, err := Check("US", Product{Category: FruitWine, Levels: Levels{TotalSO2: 400 * mg, SorbicAcid: 400 * mg}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for key, want := range map[string]Severity{"limit_so2_total": Stop, "limit_sorbic_acid": Warn} { // the second was amended since
+		i := slices.IndexFunc(read.Findings, func(f Finding) bool { return f.Key == key })
+		if got := read.Findings[i].Severity(); got != want {
+			t.Errorf("%v: %s, want %s", read.Findings[i], got, want)
+		}
+	}
+	exceeded := read.Having(Exceeded)
+	if s := exceeded[len(exceeded)-1].String(); !strings.Contains(s, "as of 2015-04-01, amended since") {
+		t.Errorf("the page would not say that the text was amended: %s", s)
+	}
+}
+
+// Whatever is found is said in whole sentences that name the text, survives JSON
+// and has figures with keys of their own.
+func TestEveryFindingSpeaks(t *testing.T) {
+	all := Levels{}
+	for _, p := range Parameters() {
+		if (Product{Category: GrapeWine, Levels: Levels{p: 0}}).check() == nil {
+			all[p] = 0.3
+		}
+	}
+	all[FreeSO2], all[CombinedSO2] = 0.1, 0.2
+	for _, j := range Jurisdictions() {
+		for _, c := range []Category{GrapeWine, LiqueurWine, FruitWine, FortifiedFruitWine} {
+			for _, sold := range []bool{false, true} {
+				for _, levels := range []Levels{all, {FreeSO2: 0.03}, {TotalSO2: 0.2}} {
+					r, err := Check(j, Product{Category: c, ForSale: sold, Levels: levels, SugarHigh: 90, PH: 3.2})
+					if err != nil || len(r.Findings) == 0 || r.Advice == "" {
+						t.Fatalf("%s, %s: %+v, %v", j, c, r, err)
+					}
+					keys := map[string]bool{}
+					for _, f := range r.Findings {
+						s := f.String()
+						if !strings.HasSuffix(s, ".") || strings.Contains(s, "%!") || strings.Contains(s, "  ") || f.Key == "" || f.Outcome == "" || keys[f.Key] {
+							t.Errorf("%s, %s: %+v: %q", j, c, f, s)
+						}
+						if f.Status != NotKnown && !strings.Contains(s, f.Limit.Article) {
+							t.Errorf("%q does not name the article", s)
+						}
+						keys[f.Key] = true
+					}
+					if _, err := json.Marshal(r); err != nil {
+						t.Errorf("%s, %s: %v", j, c, err)
+					}
+					figures := map[string]bool{}
+					for _, f := range r.Figures() {
+						if figures[f.Key] || f.Source == "" || f.Method == "" || f.Unit == "" {
+							t.Errorf("%s, %s: %+v", j, c, f)
+						}
+						figures[f.Key] = true
+					}
+				}
+			}
+		}
+	}
+}
+
+func TestWhatCannotBeCheckedIsRefused(t *testing.T) {
+	for name, x := range map[string]struct {
+		where string
+		p     Product
+		says  string
+	}{
+		"jurisdiction":      {"Atlantis", Product{Category: FruitWine}, "Australia"},
+		"no category":       {"US", Product{}, "fruit_wine"},
+		"colour":            {"US", Product{Category: GrapeWine, Colour: "green"}, "colour"},
+		"swapped":           {"US", Product{Category: FruitWine, Levels: Levels{FreeSO2: 2, TotalSO2: 1}}, "free SO2"},
+		"no level":          {"US", Product{Category: FruitWine, Levels: Levels{"label_tolerance": 1}}, "label_tolerance"},
+		"uncertainty alone": {"US", Product{Category: FruitWine, Uncertainty: so2(1)}, "stated"},
+		"sugar swapped":     {"US", Product{Category: FruitWine, SugarLow: 80, SugarHigh: 60}, "sugar"},
+		"density":           {"US", Product{Category: FruitWine, Density: 1.01}, "density"},
+	} {
+		_, err := Check(x.where, x.p)
+		var parse *units.ParseError
+		var bounds *units.RangeError
+		if err == nil || !strings.Contains(err.Error(), x.says) || !errors.As(err, &parse) && !errors.As(err, &bounds) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	for _, bad := range [][3]string{{"Atlantis", "fruit_wine", "so2_total"}, {"US", "moonshine", "so2_total"}, {"US", "fruit_wine", "moonlight"}} {
+		if a, err := Find(bad[0], Category(bad[1]), Parameter(bad[2])); err == nil {
+			t.Errorf("%v: %+v", bad, a)
+		}
+	}
+	for _, p := range []Parameter{TotalSO2, FreeSO2, CombinedSO2, SulfiteStatement, SorbicAcid, AcidAdded, CitricAcidAdded, FixedAcidRaised, FixedAcidLowered,
+		PHAfterAcid, DiammoniumPhosphateAdded, AmmoniumSulfateAdded, VolatileAcidity} {
+		if !slices.Contains(Parameters(), p) {
+			t.Errorf("%s is limited nowhere", p)
+		}
+	}
+	for _, c := range []Category{GrapeWine, LiqueurWine, FruitWine, FortifiedFruitWine, HomeMade} {
+		if !slices.Contains(Categories(), c) {
+			t.Errorf("%s is no category of the table", c)
+		}
+	}
+}
+
+// A law that has never been read is not known, and nobody is told otherwise.
+func ExampleFind() {
+	for _, p := range []Parameter{TotalSO2, FreeSO2, VolatileAcidity} {
+		a, _ := Find("EU", FortifiedFruitWine, p)
+		fmt.Printf("%s: %s (%d of another category)\n", p, a.Status, len(a.Limits))
+	}
+	us, _ := Find("US", FortifiedFruitWine, VolatileAcidity)
+	fmt.Println(us.Limits[0], "-", us.Limits[0].Citation())
+	// Output:
+	// total SO2: not known here (1 of another category)
+	// free SO2: not known here (0 of another category)
+	// volatile acidity: not known here (0 of another category)
+	// at most 1.2 g/L - US Code of Federal Regulations, title 27, 4.21(e)(3), text of 2022
+}
