@@ -72,6 +72,14 @@ func (p *Program) Goal(k int) []float64 { return p.row(p.rows + k)[:p.columns] }
 // Limit is the largest value of a column, above zero.
 func (p *Program) Limit(j int, most float64) { p.limits[j] = most }
 
+// Fill starts column j at its limit: quicker where it ends there. To be called
+// when equations and limits are written.
+func (p *Program) Fill(j int) {
+	if !p.flipped[j] && !math.IsInf(p.limits[j], 1) {
+		p.flip(j)
+	}
+}
+
 // Basic is the column that equation i determines, -1 where none does: the
 // equation is missed or repeats others. To be asked after Minimize.
 func (p *Program) Basic(i int) int { return p.basic[i] }
@@ -116,9 +124,10 @@ func (p *Program) amounts(x []float64) {
 			x[j] = p.row(i)[p.columns]
 		}
 	}
-	for j, flipped := range p.flipped {
-		if flipped {
-			x[j] = p.limits[j] - x[j]
+	for j, limit := range p.limits {
+		x[j] = min(max(0, x[j]), limit) // which rounding passes
+		if p.flipped[j] {
+			x[j] = limit - x[j]
 		}
 	}
 }

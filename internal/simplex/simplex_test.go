@@ -12,6 +12,7 @@ type plan struct {
 	rows, goals [][]float64
 	right       []float64
 	limits      []float64
+	full        []bool // columns that start at their limits
 }
 
 func (l plan) minimize(p *Program) (x []float64, missed float64, err error) {
@@ -26,6 +27,11 @@ func (l plan) minimize(p *Program) (x []float64, missed float64, err error) {
 	}
 	for j, limit := range l.limits {
 		p.Limit(j, limit)
+	}
+	for j, full := range l.full {
+		if full {
+			p.Fill(j)
+		}
 	}
 	x = make([]float64, n)
 	missed, err = p.Minimize(x, 1e-9)
@@ -163,6 +169,12 @@ func TestNoVertexIsCheaper(t *testing.T) {
 	for i := range 3000 {
 		l := random(r)
 		x, missed, err := l.minimize(&p)
+		if i%2 == 0 { // from anywhere
+			for range l.limits {
+				l.full = append(l.full, r.IntN(2) == 0)
+			}
+			x, missed, err = l.minimize(&p)
+		}
 		if err != nil {
 			t.Fatalf("%d: %v\n%+v", i, err, l)
 		}
