@@ -34,12 +34,16 @@ func meet(d duo) (f Fortification, err error) {
 	}
 	share, ok := d.share()
 	if ok {
-		baseLitres, otherLitres := d.amounts(share)
-		if d.within(baseLitres, otherLitres) {
-			return d.pour(baseLitres, otherLitres)
+		if base, other := d.amounts(share); d.within(base, other) {
+			f = d.pour(base, other)
+			d.want.settle(&f.Result)
+			if d.total > 0 {
+				f.Result.Volume = units.Volume(d.total)
+			}
+			return f, nil
 		}
 	}
-	return f, d.unreachable(ok)
+	return f, d.unreachable(share, ok)
 }
 
 // share is the part of the second liquid in the volumes poured, from 0 to
@@ -53,7 +57,9 @@ func (d *duo) share() (x float64, ok bool) {
 	switch {
 	case math.Abs(base-c) <= same:
 		return 0, true
-	case math.Abs(other-c) <= same, (base < c) == (other < c):
+	case math.Abs(other-c) <= same:
+		return 1, d.total > 0 // all of the base is never diluted away
+	case (base < c) == (other < c):
 		return 0, false
 	}
 	sign := math.Copysign(1, c-base)
@@ -91,12 +97,12 @@ func lacking(c Component, litres float64) bool {
 	return c.Volume > 0 && litres > float64(c.Volume)*slack
 }
 
-func (d *duo) pour(base, other float64) (Fortification, error) {
+func (d *duo) pour(base, other float64) Fortification {
 	var sum pour
 	sum.add(&d.base, d.b, base)
 	sum.add(&d.other, d.o, other)
-	m, err := sum.mixture()
-	return Fortification{units.Volume(base), units.Volume(other), m}, err
+	m, _ := sum.mixture()
+	return Fortification{units.Volume(base), units.Volume(other), m}
 }
 
 // filling is how many litres of o bring m to total litres; zero where m
@@ -113,150 +119,152 @@ func filling(m, o liquid.Masses, total float64) (litres float64, err error) {
 	}, missing, 0, 2*total, 1e-13*total, 1e-12*total)
 }
 
-// unreachable gathers what is reachable and what would change it. between says
-// that the want lies between the two liquids.
-func (d duo) unreachable(between bool) error {
+// unreachable says what the two reach and what would do. between says that the
+// want lies between the two liquids, at this share of the second.
+func (d *duo) unreachable(share float64, between bool) error {
 	e := &UnreachableError{Want: d.want, Limit: LimitContent}
-	if between {
-		e.Limit = LimitVessel
-		share, _ := d.share()
-		if base, other := d.amounts(share); lacking(d.base, base) || lacking(d.other, other) {
-			e.Limit = LimitStock
+	var ends [2]end
+	for i, far := range [2]bool{false, true} {
+		var err error
+		if ends[i], err = d.end(far); err != nil {
+			return err
 		}
 	}
-	ends, err := d.ends()
-	if err != nil {
-		return err
+	near := 0 // the end on the side of the want
+	if (ends[1].value > ends[0].value) == (d.want.value > (ends[0].value+ends[1].value)/2) {
+		near = 1
 	}
-	from, to := d.want.of(ends[0].Result), d.want.of(ends[1].Result)
-	e.Low, e.High = min(from, to), max(from, to)
-	nearest := ends[0]
-	if math.Abs(to-d.want.value) < math.Abs(from-d.want.value) {
-		nearest = ends[1]
+	if ends[0].value > ends[1].value {
+		ends[0], ends[1], near = ends[1], ends[0], 1-near
 	}
-	e.Nearest = nearest.Result
-	if nearest.Base+nearest.Spirit > 0 {
-		e.Volumes = []units.Volume{nearest.Base, nearest.Spirit}
+	e.between(ends)
+	e.Changes = make([]Change, 0, 3)
+	if between {
+		d.offerVolumes(e, share)
 	}
-	e.Changes = d.changes()
+	if d.want.quantity == acid {
+		return e
+	}
+	d.offerContent(e, ends[near])
 	return e
 }
 
-// ends are the two ends of what is reachable. The end that is only approached,
-// the other liquid without limit, has no volumes.
-func (d *duo) ends() (ends [2]Fortification, err error) {
-	most := func(c Component) float64 {
-		if c.Volume == 0 {
-			return math.Inf(1)
+// end is one end of what is reachable: as little or as much as can be of the other
+// liquid. Where that is without limit, the end is only approached and has no volumes.
+func (d *duo) end(far bool) (e end, err error) {
+	b, o := stockOf(&d.base), stockOf(&d.other)
+	var base, other float64
+	switch {
+	case d.total > 0 && far:
+		if other, err = d.fill(liquid.Masses{}, d.o, o, d.total); err == nil {
+			base, err = d.fill(liquid.Masses{}.Plus(d.o, other), d.b, b, d.total)
 		}
-		return float64(c.Volume)
+	case d.total > 0:
+		if base, err = d.fill(liquid.Masses{}, d.b, b, d.total); err == nil {
+			other, err = d.fill(liquid.Masses{}.Plus(d.b, base), d.o, o, d.total)
+		}
+	case !far:
+		base = b
+	case !math.IsInf(d.room, 1):
+		base = b
+		other, err = d.fill(liquid.Masses{}.Plus(d.b, base), d.o, o, d.room)
+	case !math.IsInf(o, 1):
+		base, other = b, o
+	default:
+		f := d.pour(0, 1)
+		return end{mixture: f.Result, parts: amounts{0, 1}, value: d.want.of(f.Result)}, nil
 	}
-	fill := func(there, o liquid.Masses, litres float64) float64 {
-		x, failed := filling(there, o, litres)
-		if failed != nil {
-			err = failed
+	if err != nil {
+		return e, err
+	}
+	f := d.pour(base, other)
+	return end{[]units.Volume{f.Base, f.Spirit}, f.Result, amounts{base, other}, d.want.of(f.Result)}, nil
+}
+
+// stockOf is what there is of a component; infinite without limit.
+func stockOf(c *Component) float64 {
+	if c.Volume == 0 {
+		return math.Inf(1)
+	}
+	return float64(c.Volume)
+}
+
+// fill is how much of o, of a stock, fills up m to a volume.
+func (d *duo) fill(m, o liquid.Masses, stock, to float64) (float64, error) {
+	if m == (liquid.Masses{}) {
+		return min(stock, to), nil
+	}
+	litres, err := filling(m, o, to)
+	return min(stock, litres), err
+}
+
+// offerVolumes offers more of a liquid, a larger vessel, or less of all at the
+// share that meets the want.
+func (d *duo) offerVolumes(e *UnreachableError, share float64) {
+	base, other := d.amounts(share)
+	volume := d.volume(base, other)
+	e.Limit = LimitVessel
+	if lacking(d.base, base) || lacking(d.other, other) {
+		e.Limit = LimitStock
+	}
+	fits := d.total > 0 || volume <= d.room*slack
+	part := 1.0
+	if lacking(d.other, other) {
+		part = float64(d.other.Volume) / other
+		if fits && !lacking(d.base, base) {
+			e.offer(Change{d.other.label(), "volume", float64(d.other.Volume), other, "L"}, true)
 		}
-		return x
+	}
+	if lacking(d.base, base) {
+		part = min(part, float64(d.base.Volume)/base)
+		if !lacking(d.other, other) {
+			e.offer(Change{d.base.label(), "volume", float64(d.base.Volume), base, "L"}, true)
+		}
 	}
 	if d.total > 0 {
-		other := min(most(d.other), fill(liquid.Masses{}, d.o, d.total))
-		base := min(most(d.base), fill(liquid.Masses{}, d.b, d.total))
-		ends[0], _ = d.pour(base, min(most(d.other), fill(liquid.Masses{}.Plus(d.b, base), d.o, d.total)))
-		ends[1], _ = d.pour(min(most(d.base), fill(liquid.Masses{}.Plus(d.o, other), d.b, d.total)), other)
-		return ends, err
+		e.offer(Change{"", "vessel", d.total, part * d.total, "L"}, false)
+		return
 	}
-	base := float64(d.base.Volume)
-	ends[0], _ = d.pour(base, 0)
-	fits := math.Inf(1)
-	if !math.IsInf(d.room, 1) {
-		fits = fill(liquid.Masses{}.Plus(d.b, base), d.o, d.room)
+	if !fits {
+		part = min(part, d.room/volume)
+		if !lacking(d.other, other) {
+			e.offer(Change{"", "vessel", d.room, volume, "L"}, true)
+		}
 	}
-	if other := min(most(d.other), fits); finite(other) {
-		ends[1], _ = d.pour(base, other)
-	} else {
-		ends[1], _ = d.pour(0, 1)
-		ends[1].Base, ends[1].Spirit = 0, 0
-	}
-	return ends, err
+	e.offer(Change{d.base.label(), "volume", base, part * base, "L"}, false)
 }
 
-// changes tries each single change and keeps those that would do.
-func (d *duo) changes() []Change {
-	var out []Change
-	try := func(change Change, with func(*duo), to func(base, other float64, d *duo) float64) {
-		t := *d
-		with(&t)
-		if share, ok := t.share(); ok {
-			if base, other := t.amounts(share); t.within(base, other) && base > 0 {
-				change.To = to(base, other, &t)
-				out = append(out, change)
+// offerContent offers the least change of the other liquid's own strength (or
+// extract) that would do within stock and vessel.
+func (d *duo) offerContent(e *UnreachableError, near end) {
+	from := d.want.ofComponent(&d.other)
+	up := near.value < d.want.value
+	t := *d
+	set := func(to float64) (err error) {
+		d.want.set(&t.other, to)
+		t.o, err = t.other.perLitre()
+		return err
+	}
+	far := near.parts[1] > 0
+	s := search{from: from, end: d.want.endOf(&d.other, up), want: d.want.value, at: near.value, part: near.parts[1] / float64(near.mixture.Volume)}
+	to, ok := s.find(func(to float64) (float64, error) {
+		if err := set(to); err != nil {
+			return 0, err
+		}
+		e, err := t.end(far)
+		return e.value, err
+	})
+	if !ok {
+		return
+	}
+	c := Change{d.other.label(), d.want.quantity.String(), from, to, d.want.quantity.unit()}
+	for range 2 { // a liquid without limit does only from the next digit on
+		if c.round(up); set(c.To) == nil {
+			if share, ok := t.share(); ok && t.within(t.amounts(share)) {
+				e.Changes = append(e.Changes, c)
+				return
 			}
 		}
+		c.To += (c.To - from) * 1e-6
 	}
-	if d.other.Volume > 0 {
-		try(Change{d.other.label(), "volume", float64(d.other.Volume), 0, "L"},
-			func(t *duo) { t.other.Volume = 0 },
-			func(_, other float64, _ *duo) float64 { return other })
-	}
-	if d.total == 0 && !math.IsInf(d.room, 1) {
-		try(Change{"", "vessel", d.room, 0, "L"},
-			func(t *duo) { t.room = math.Inf(1) },
-			func(base, other float64, t *duo) float64 { return t.volume(base, other) })
-	}
-	if d.total > 0 && d.base.Volume > 0 {
-		try(Change{d.base.label(), "volume", float64(d.base.Volume), 0, "L"},
-			func(t *duo) { t.base.Volume = 0 },
-			func(base, _ float64, _ *duo) float64 { return base })
-	}
-	if share, ok := d.share(); ok { // less of everything
-		base, other := d.amounts(share)
-		part := 1.0
-		if d.base.Volume > 0 {
-			part = min(part, float64(d.base.Volume)/base)
-		}
-		if d.other.Volume > 0 && other > 0 {
-			part = min(part, float64(d.other.Volume)/other)
-		}
-		if d.total > 0 {
-			out = append(out, Change{"", "vessel", d.total, part * d.total, "L"})
-		} else {
-			part = min(part, d.room/d.volume(base, other))
-			out = append(out, Change{d.base.label(), "volume", base, part * base, "L"})
-		}
-	}
-	if c, ok := d.content(); ok {
-		out = append(out, c)
-	}
-	return out
-}
-
-// content is the least change of the other liquid's own strength (or extract)
-// that would do within stock and vessel.
-func (d *duo) content() (Change, bool) {
-	if d.want.quantity == acid {
-		return Change{}, false
-	}
-	from, end := float64(d.other.Strength), d.want.quantity.most()
-	if d.want.quantity == extract {
-		from = float64(d.other.Extract)
-	}
-	if d.want.content(d.b, 0) > d.want.perLitre() {
-		end = 0
-	}
-	fits := func(part float64) bool {
-		t := *d
-		if to := from + part*(end-from); t.want.quantity == strength {
-			t.other.Strength = units.Strength(to)
-		} else {
-			t.other.Extract = units.Concentration(to)
-		}
-		var err error
-		if t.o, err = t.other.perLitre(); err != nil {
-			return false
-		}
-		share, ok := t.share()
-		return ok && t.within(t.amounts(share))
-	}
-	part, ok := leastPart(fits)
-	return Change{d.other.label(), d.want.quantity.String(), from, from + part*(end-from), d.want.quantity.unit()}, ok
 }

@@ -56,6 +56,6 @@ func ExampleUnreachableError() {
 	// Output:
 	// bound by the vessel; at most 14.5 % vol
 	// it would do with 5.09 L in the vessel instead of 4
-	// it would do with 2.358 L of cherry instead of 3
-	// it would do with spirit of at least 60.81 % vol
+	// it would do with 2.357 L of cherry instead of 3
+	// it would do with spirit of at least 60.82 % vol
 }

@@ -1,126 +1,357 @@
 package blend
 
 import (
-	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/mat"
+	"example.org/mutage/internal/liquid"
 )
 
-// linear solves the equations for amounts between zero and stock, in units of
-// scale: by elimination where there are as many as amounts, else as a linear
-// programme at least cost. missed is nil where all are met.
-func (p *problem) linear(rows [][]float64, right, cost []float64) (x, missed []float64, err error) {
-	if n := len(p.m); n == len(rows) {
-		if x, ok := square(rows, right); ok && p.allowed(x) {
-			return x, nil, nil
-		}
-	}
-	x, missed, err = p.programme(rows, right, cost)
-	if err != nil || missed == nil {
-		return x, missed, err
-	}
-	// The price of a miss is finite: make sure that it was not preferred.
-	if y, none, err := p.programme(rows, right, make([]float64, len(p.m))); err == nil && none == nil {
-		return y, nil, nil
-	}
-	return x, missed, nil
+// A task is one programme about a problem: what holds and what it seeks.
+type task struct {
+	kind  kind
+	wants []Want // that hold
+	stock amounts
+	of    int     // least: the component; extreme: the want
+	sign  float64 // extreme: 1 for the least of it, -1 for the most
+	low   amounts // of the amounts, and how far above it they may go: zero, no limit
+	reach float64
 }
 
-func square(rows [][]float64, right []float64) ([]float64, bool) {
-	n := len(right)
-	a := mat.NewDense(n, n, nil)
-	for i, row := range rows {
-		a.SetRow(i, row)
+type kind int
+
+const (
+	cheapest kind = iota // least cost, then the components named first
+	least                // least of one component
+	largest              // the largest blend, or the most of the component of which all was to be used
+	extreme              // the most or least of a quantity, in one litre of blend
+)
+
+func (p *problem) task(k kind, wants []Want) task {
+	t := task{kind: k, wants: wants, stock: p.stock}
+	if k == extreme && p.total == 0 {
+		t.stock[p.whole] = math.Inf(1) // its part of a litre
 	}
-	x := mat.NewVecDense(n, nil)
-	if err := x.SolveVec(a, mat.NewVecDense(n, right)); err != nil {
-		return nil, false
-	}
-	return x.RawVector().Data, true
+	return t
 }
 
-const rounding = 1e-9
+// sized says that the first equation sets the size.
+func (t *task) sized() bool { return t.kind != largest }
 
-// allowed says whether amounts keep between zero and stock, and holds those
-// that rounding pushed below zero at zero.
-func (p *problem) allowed(x []float64) bool {
-	for i := range x {
-		if !(x[i] >= -rounding && x[i]*p.scale() <= p.stock(i)*(1+rounding)) {
-			return false
+func (t *task) equations() int {
+	if t.sized() {
+		return 1 + len(t.wants)
+	}
+	return len(t.wants)
+}
+
+// partials are the partial volumes of the components in the mixture x.
+func (p *problem) partials(x, v *amounts) {
+	p.partialsIn(p.masses(x), v)
+}
+
+func (p *problem) partialsIn(m liquid.Masses, v *amounts) {
+	in := m.Partials()
+	for i := range p.cs {
+		v[i] = p.m[i].In(in)
+	}
+}
+
+// equation writes equation k of a task in the amounts, given partial volumes, and
+// returns its right side. The size comes first; then one a want, scaled to the
+// largest of its coefficients.
+func (p *problem) equation(t *task, k int, v *amounts, row []float64) (right float64) {
+	n := len(p.cs)
+	if t.sized() {
+		if k--; k < 0 {
+			// The size weighs more than a want, as long as the wants are missed.
+			if p.total > 0 || t.kind == extreme {
+				for i := range n {
+					row[i] = sizeWeight * v[i]
+				}
+			} else {
+				clear(row[:n])
+				row[p.whole] = sizeWeight
+			}
+			return sizeWeight
 		}
-		x[i] = max(0, x[i])
+	}
+	w := t.wants[k]
+	c, largest := w.perLitre(), 0.0
+	for i := range n {
+		content := w.content(p.m[i], float64(p.cs[i].Acid))
+		largest = max(largest, content, c)
+		row[i] = content - c*v[i]
+	}
+	if largest > 0 {
+		by := 1 / largest
+		for i := range n {
+			row[i] *= by
+		}
+	}
+	return 0
+}
+
+const sizeWeight = 4
+
+// linear solves a task with these partial volumes: by elimination where there
+// are as many equations as amounts, else as a linear programme. met says that
+// all equations hold.
+func (p *problem) linear(t *task, v, x *amounts) (met bool) {
+	if n := len(p.cs); n == t.equations() && n <= mostSquare && t.kind != extreme {
+		p.basis = basis{of: [mostSquare]int{0, 1, 2, 3}, amounts: n}
+		y := amounts{}
+		if p.correct(t, v, &y) && p.allows(t, &y) {
+			*x = y
+			return true
+		}
+	}
+	return p.programme(t, v, x)
+}
+
+// mostSquare is the size and one want a quantity.
+const mostSquare = 4
+
+// A basis is the amounts that the equations of a programme determine, the others
+// being held. Equations beyond their number repeat the others.
+type basis struct {
+	of      [mostSquare]int
+	amounts int
+	tied    amounts // by component: how much there is to one of the whole
+}
+
+// correct moves the amounts of the basis so that the equations hold with these
+// partial volumes, or as nearly as can be where there are more equations; ok is
+// false where these do not determine them.
+func (p *problem) correct(t *task, v, x *amounts) (ok bool) {
+	b := &p.basis
+	n, m := b.amounts, t.equations()
+	if n == 0 || n > m {
+		return false
+	}
+	var s square
+	var row amounts
+	for k := range m {
+		right := p.equation(t, k, v, row[:])
+		for i := range p.cs {
+			right -= row[i] * x[i]
+		}
+		for j, i := range b.of[:n] {
+			s[k][j] = row[i]
+			if i == p.whole {
+				for l := range p.cs {
+					s[k][j] += b.tied[l] * row[l]
+				}
+			}
+		}
+		s[k][n] = right
+	}
+	if n < m {
+		s = s.normal(m, n)
+	}
+	if !s.eliminate(n) {
+		return false
+	}
+	for j, i := range b.of[:n] {
+		x[i] += s[j][n]
+		if i == p.whole {
+			for l := range p.cs {
+				x[l] += b.tied[l] * s[j][n]
+			}
+		}
 	}
 	return true
 }
 
-// costs of the components, small beside a miss, with a trace of their order to
-// settle what costs the same.
-func (p *problem) costs() []float64 {
-	c, most := make([]float64, len(p.cs)), 0.0
-	for i := range p.cs {
-		most = max(most, p.cs[i].Cost)
-	}
-	for i := range c {
-		if most > 0 {
-			c[i] = 1e-3 * p.cs[i].Cost / most
+// normal are the equations of the least squares of m equations in n unknowns.
+func (s *square) normal(m, n int) (to square) {
+	for i := range n {
+		for j := range n + 1 {
+			for k := range m {
+				to[i][j] += s[k][i] * s[k][j]
+			}
 		}
-		c[i] += 1e-7 * float64(i)
 	}
-	return c
+	return to
 }
 
-// What one unit of an unmet equation costs; the size binds before the wants.
-const (
-	miss     = 1
-	missSize = 100
-)
+// A square is a few equations with as many unknowns and the right side beside.
+type square [mostSquare][mostSquare + 1]float64
 
-// programme minimises cost over the amounts, with two slacks an equation that
-// take what cannot be met. missed is nil where all is met, else what each
-// equation lacks.
-func (p *problem) programme(rows [][]float64, right, cost []float64) (x, missed []float64, err error) {
-	n, m := len(p.m), len(rows)
-	limited := 0
-	for i := range n {
-		if !math.IsInf(p.stock(i), 1) {
-			limited++
-		}
-	}
-	columns := n + 2*m + limited
-	t := tableau{cost: make([]float64, columns)}
-	copy(t.cost, cost)
-	row := func(right float64, basic int) []float64 {
-		r := make([]float64, columns+1)
-		r[basic], r[columns] = 1, right
-		t.rows, t.basic = append(t.rows, r), append(t.basic, basic)
-		return r
-	}
-	for k := range m {
-		r := row(right[k], n+2*k)
-		copy(r, rows[k])
-		r[n+2*k+1] = -1
-		t.cost[n+2*k], t.cost[n+2*k+1] = miss, miss
-	}
-	t.cost[n], t.cost[n+1] = missSize, missSize
-	for i, k := 0, 0; i < n; i++ {
-		if s := p.stock(i); !math.IsInf(s, 1) {
-			row(s/p.scale(), n+2*m+k)[i] = 1
-			k++
-		}
-	}
-	all, err := t.minimize()
-	if err != nil {
-		return nil, nil, fmt.Errorf("linear programme of %d components and %d wants: %w", n, len(p.wants), err)
-	}
-	x = all[:n:n]
-	for k := range m {
-		if d := all[n+2*k] - all[n+2*k+1]; math.Abs(d) > rounding {
-			if missed == nil {
-				missed = make([]float64, m)
+// singular is how small a pivot may be beside the rows, which are about 1: what
+// is left of it holds six digits, which renewing corrects.
+const singular = 1e-9
+
+// eliminate leaves the unknowns in place of the right side; false where the
+// equations do not determine them. Gauss and Jordan, the largest pivot of the column.
+func (s *square) eliminate(n int) bool {
+	for k := range n {
+		best := k
+		for i := k + 1; i < n; i++ {
+			if math.Abs(s[i][k]) > math.Abs(s[best][k]) {
+				best = i
 			}
-			missed[k] = d
+		}
+		s[k], s[best] = s[best], s[k]
+		if !(math.Abs(s[k][k]) > singular) {
+			return false
+		}
+		by := 1 / s[k][k]
+		for j := k + 1; j <= n; j++ {
+			s[k][j] *= by
+		}
+		for i := range n {
+			if f := s[i][k]; i != k && f != 0 {
+				for j := k + 1; j <= n; j++ {
+					s[i][j] -= f * s[k][j]
+				}
+			}
 		}
 	}
-	return x, missed, nil
+	return true
+}
+
+// allows says whether amounts keep between zero and stock, and holds those
+// that rounding pushed outside.
+func (p *problem) allows(t *task, x *amounts) bool {
+	for i := range p.cs {
+		most := t.stock[i]
+		if i != p.whole && p.tied(t) {
+			most *= x[p.whole]
+		}
+		if !(x[i] >= -rounding && x[i] <= most*(1+rounding)+unpoured) {
+			return false
+		}
+		x[i] = inside(x[i], most)
+	}
+	return true
+}
+
+// inside leaves out what is only rounding.
+func inside(x, most float64) float64 {
+	if x < unpoured {
+		return 0
+	}
+	return min(x, most)
+}
+
+// tied says that stocks go by the part of the whole: in a litre of blend, without a
+// total.
+func (p *problem) tied(t *task) bool { return p.total == 0 && t.kind == extreme }
+
+// programme solves a task as a linear programme, from the amounts of the last round
+// or none. Every want has a column that takes what it has too much; the simplex
+// itself takes what is lacking.
+func (p *problem) programme(t *task, v, x *amounts) (met bool) {
+	n, m, wants, limited := len(p.cs), t.equations(), len(t.wants), 0
+	if p.tied(t) { // such stocks take an equation each
+		for i := range n {
+			if i != p.whole && !math.IsInf(t.stock[i], 1) {
+				limited++
+			}
+		}
+	}
+	columns := n + wants + limited
+	lp := &p.program
+	lp.Reset(m+limited, columns, t.goals())
+	for k := range m {
+		row := lp.Equation(k)
+		right := p.equation(t, k, v, row)
+		for i := range n {
+			right -= row[i] * t.low[i]
+		}
+		row[columns] = right
+		if j := k - (m - wants); j >= 0 {
+			row[n+j] = -1
+			lp.Goal(0)[n+j] = 1
+		}
+	}
+	next := 0
+	for i := range n {
+		most := t.stock[i] - t.low[i]
+		if limited > 0 && i != p.whole && !math.IsInf(most, 1) {
+			row := lp.Equation(m + next)
+			row[i], row[p.whole], row[n+wants+next] = 1, -t.stock[i], 1
+			row[columns] = t.stock[i]*t.low[p.whole] - t.low[i]
+			next++
+			most = math.Inf(1)
+		}
+		if t.reach > 0 {
+			most = min(most, t.reach)
+		}
+		lp.Limit(i, most)
+	}
+	p.goal(t, v, lp.Goal)
+	for i := range n {
+		if t.reach == 0 && x[i] > 0 && x[i] >= t.stock[i] {
+			lp.Fill(i) // as in the last round
+		}
+	}
+	var y [maxColumns]float64
+	missed, err := lp.Minimize(y[:columns], rounding)
+	for i := range n {
+		x[i] = inside(t.low[i]+y[i], t.stock[i])
+	}
+	p.used(t, m, limited, y[n+wants:columns])
+	return err == nil && missed <= rounding
+}
+
+// used takes over the basis of the last programme.
+func (p *problem) used(t *task, m, limited int, left []float64) {
+	lp, b := &p.program, &p.basis
+	*b = basis{}
+	next := 0
+	for i := range p.cs {
+		if limited > 0 && i != p.whole && !math.IsInf(t.stock[i], 1) {
+			if left[next] <= unpoured {
+				b.tied[i] = t.stock[i]
+			}
+			next++
+		}
+	}
+	for k := range m + limited {
+		if i := lp.Basic(k); i >= 0 && i < len(p.cs) && b.tied[i] == 0 {
+			if b.amounts == mostSquare {
+				b.amounts = 0 // more than a square: nothing is held
+				return
+			}
+			b.of[b.amounts] = i
+			b.amounts++
+		}
+	}
+}
+
+// maxColumns are the components, the wants (which may contradict each other) and
+// the stocks.
+const maxColumns = 3*maxComponents + 16
+
+func (t *task) goals() int {
+	if t.kind == cheapest {
+		return 2
+	}
+	return 1
+}
+
+// goal writes what a task seeks.
+func (p *problem) goal(t *task, v *amounts, goal func(k int) []float64) {
+	g := goal(1)
+	for i := range p.cs {
+		switch t.kind {
+		case cheapest:
+			g[i] = p.cost[i]
+			goal(2)[i] = float64(i)
+		case least:
+			if i == t.of {
+				g[i] = 1
+			}
+		case largest:
+			if p.total > 0 {
+				g[i] = -v[i]
+			} else if i == p.whole {
+				g[i] = -1
+			}
+		case extreme:
+			w := p.wants()[t.of]
+			g[i] = t.sign * w.content(p.m[i], float64(p.cs[i].Acid)) / w.quantity.top()
+		}
+	}
 }

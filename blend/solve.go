@@ -6,10 +6,11 @@ import (
 
 	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/liquid"
+	"example.org/mutage/internal/simplex"
 	"example.org/mutage/units"
 )
 
-// A Plan is what to pour: one volume a component, in their order, and what it
+// A Recipe is what to pour: one volume a component, in their order, and what it
 // makes. Choices is how many amounts were free beyond the wants; they were
 // settled at least cost, and where the cost is equal by using the components
 // named first.
@@ -21,221 +22,196 @@ type Recipe struct {
 }
 
 // Solve finds what to pour of two, three or more components so that the blend
-// fills total litres and meets every want to 1e-9. With total zero, one want
-// must be WantAll: that component's Volume sets the size. Otherwise each
-// component's Volume is the stock at hand; zero means as much as is needed.
-// At most 16 components. Errors: *units.RangeError; *UnreachableError (wraps
-// ErrUnreachable).
+// fills total litres and meets every want to 1e-9 of it (or to 1e-10 g/L, where it
+// is next to nothing). With total zero, one want must be WantAll: that
+// component's Volume sets the size. Otherwise each component's Volume is the
+// stock at hand; zero means as much as is needed. At most 16 components. Every
+// plan is mixed and compared with the wants before it is returned; in its Result
+// the wanted quantities and the total are then the wanted ones to the last digit.
+//
+// Cost: where strength and extract are both wanted, no other plan is cheaper.
+// Elsewhere the volumes are not linear in what is open, and the plan is a local
+// optimum: no small change of it that keeps the wants is cheaper by more than 1e-9.
+// It is the cheapest of those found from several compositions.
+//
+// Errors: *units.RangeError; ErrUnknown where acid is wanted and a component's is
+// not known; *UnreachableError (wraps ErrUnreachable).
 //
 // Method: the masses are linear in the amounts and the volume is their sum
 // weighted by partial volumes (exactly, at the point of solution), so each
 // round solves a small linear programme and renews the partial volumes. This is
-// Newton's method on the true, non-additive volumes.
+// Newton's method on the true, non-additive volumes. Strength and extract
+// together give the partial volumes beforehand: one round is exact.
 func Solve(total units.Volume, cs []Component, wants ...Want) (Recipe, error) {
-	p, err := pose(total, cs, wants)
+	var p problem
+	if err := p.pose(total, cs, wants); err != nil {
+		return Recipe{}, err
+	}
+	all := p.task(cheapest, p.wants())
+	if x, ok := p.solve(&all, true); ok {
+		return p.plan(&x), nil
+	}
+	x, err := p.unreachable()
 	if err != nil {
 		return Recipe{}, err
 	}
-	x, missed, err := p.solve()
-	if err != nil {
-		return Recipe{}, err
-	}
-	if missed != nil {
-		return Recipe{}, p.unreachable(x, missed)
-	}
-	return p.plan(x)
+	return p.plan(&x), nil
 }
 
 const maxComponents = 16
 
+// amounts are one figure a component.
+type amounts [maxComponents]float64
+
 // A problem is Solve's arguments, checked, with the masses per litre.
 type problem struct {
-	cs    []Component
-	m     []liquid.Masses
-	wants []Want
-	total float64 // zero: all of the component with index whole
-	whole int
+	cs      []Component
+	m       [maxComponents]liquid.Masses
+	few     [mostSquare]Want // no two alike
+	wanted  int
+	total   float64
+	whole   int     // without a total: the component of which all is used
+	scale   float64 // a volume of the blend's order; amounts are in its unit
+	stock   amounts // infinite: no limit
+	cost    amounts // of the dearest; all zero where nothing costs
+	dearest float64
+	program simplex.Program
+	basis   basis // of the last programme
 }
 
-func pose(total units.Volume, cs []Component, wants []Want) (*problem, error) {
-	p := &problem{cs: cs, total: float64(total), whole: -1}
+func (p *problem) pose(total units.Volume, cs []Component, wants []Want) error {
+	p.cs, p.total, p.whole = cs, float64(total), -1
 	if len(cs) < 1 || len(cs) > maxComponents {
-		return nil, &units.RangeError{Quantity: "number of components", Value: float64(len(cs)), Min: 1, Max: maxComponents}
+		return units.OutOfRange("", "number of components", float64(len(cs)), 1, maxComponents, "", "")
 	}
 	if p.total != 0 {
 		if err := units.Check("total volume", p.total, 1e-9, check.MostVolume, "L", ""); err != nil {
-			return nil, err
+			return err
 		}
 	}
 	for i := range cs {
 		m, err := cs[i].perLitre()
 		if err != nil {
-			return nil, err
+			return err
 		}
-		p.m = append(p.m, m)
+		p.m[i] = m
+		p.dearest = max(p.dearest, cs[i].Cost)
 	}
 	for _, w := range wants {
-		if w.quantity != all {
-			if err := w.check(); err != nil {
-				return nil, err
-			}
-			p.wants = append(p.wants, w)
-			continue
+		if err := p.want(w); err != nil {
+			return err
 		}
-		if err := units.Check("index of the component to use up", float64(w.index), 0, float64(len(cs)-1), "", ""); err != nil {
-			return nil, err
-		}
-		if p.total > 0 || p.whole >= 0 {
-			return nil, fmt.Errorf("%v beside a total volume or another such want: the size of the blend is set twice", w)
-		}
-		if cs[w.index].Volume == 0 {
-			return nil, &units.RangeError{Quantity: "volume of " + cs[w.index].name() + ", all of which is wanted", Min: 1e-9, Max: check.MostVolume, Unit: "L"}
-		}
-		p.whole = w.index
 	}
 	if p.total == 0 && p.whole < 0 {
-		return nil, &units.RangeError{Quantity: "total volume (or a want for all of a component)", Min: 1e-9, Max: check.MostVolume, Unit: "L"}
+		return units.OutOfRange("", "total volume (or a want for all of a component)", 0, 1e-9, check.MostVolume, "L", "")
 	}
-	return p, nil
+	p.measure()
+	return nil
 }
 
-// stock of a component in litres.
-func (p *problem) stock(i int) float64 {
-	// More than a thousand times the blend is as good as no limit, and the
-	// programme stays well scaled.
-	if v := float64(p.cs[i].Volume); v > 0 && !(p.total > 0 && v > 1000*p.total) {
-		return v
+func (p *problem) wants() []Want { return p.few[:p.wanted] }
+
+// want takes one want.
+func (p *problem) want(w Want) error {
+	if w.quantity != all {
+		for _, other := range p.wants() {
+			if other == w {
+				return nil
+			}
+		}
+		for i := range p.cs {
+			if c := &p.cs[i]; w.quantity == acid && c.Unknown.Has(Acid) {
+				return fmt.Errorf("%v of %s: %w, so the blend's cannot be wanted", Acid, c.label(), ErrUnknown)
+			}
+		}
+		if p.wanted < len(p.few) { // of more, two contradict each other
+			p.few[p.wanted] = w
+			p.wanted++
+		}
+		return w.check()
 	}
+	if w.index < 0 || w.index >= len(p.cs) {
+		return units.Check("index of the component to use up", float64(w.index), 0, float64(len(p.cs)-1), "", "")
+	}
+	if p.total > 0 || p.whole >= 0 {
+		return fmt.Errorf("%v beside a total volume or another such want: the size of the blend is set twice", w)
+	}
+	if c := &p.cs[w.index]; c.Volume == 0 {
+		return units.OutOfRange(c.Name, "volume, all of which is wanted", 0, 1e-9, check.MostVolume, "L", "")
+	}
+	p.whole = w.index
+	return nil
+}
+
+// measure sets the scale, and stocks and costs by it.
+func (p *problem) measure() {
+	p.scale = p.total
 	if p.total == 0 {
-		return 1e6 * p.scale() // without a total, a limit keeps every amount in the programme
+		p.scale = float64(p.cs[p.whole].Volume)
 	}
-	return math.Inf(1)
+	for i := range p.cs {
+		c := &p.cs[i]
+		p.stock[i] = float64(c.Volume) / p.scale
+		// More than a thousand times the blend counts as unlimited.
+		if c.Volume == 0 || p.total > 0 && p.stock[i] > 1000 {
+			p.stock[i] = math.Inf(1)
+		}
+		if p.dearest > 0 {
+			p.cost[i] = c.Cost / p.dearest
+		}
+	}
 }
 
-// scale is a volume of the blend's order, to make equations dimensionless.
-func (p *problem) scale() float64 {
+// litres of component i in an amount; rounding does not pass the stock.
+func (p *problem) litres(i int, x float64) float64 {
+	if v := float64(p.cs[i].Volume); v > 0 {
+		return min(x*p.scale, v)
+	}
+	return x * p.scale
+}
+
+// plan is what to pour for amounts that meet the wants.
+func (p *problem) plan(x *amounts) Recipe {
+	plan := Recipe{Choices: max(0, len(p.cs)-1-len(p.wants()))}
+	plan.Volumes, plan.Result = p.pour(x)
+	for i, litres := range plan.Volumes {
+		plan.Cost += p.cs[i].Cost * float64(litres)
+	}
+	for _, w := range p.wants() {
+		w.settle(&plan.Result)
+	}
 	if p.total > 0 {
-		return p.total
+		plan.Result.Volume = units.Volume(p.total)
 	}
-	return float64(p.cs[p.whole].Volume)
+	return plan
 }
 
-// partials are the partial volumes of the components in the mixture x.
-func (p *problem) partials(x, into []float64) {
-	var m liquid.Masses
-	for i, litres := range x {
-		m = m.Plus(p.m[i], litres)
+// masses of all amounts together.
+func (p *problem) masses(x *amounts) (m liquid.Masses) {
+	for i := range p.cs {
+		m = m.Plus(p.m[i], x[i])
 	}
-	v := m.Partials()
-	for i, c := range p.m {
-		into[i] = c.In(v)
-	}
+	return m
 }
 
-// equations in the amounts (in units of scale), given partial volumes: row
-// times x = right. Row 0 sets the size; then one a want, scaled to the
-// largest of its coefficients.
-func (p *problem) equations(v []float64) (rows [][]float64, right []float64) {
-	n := len(p.m)
-	flat := make([]float64, n*(1+len(p.wants)))
-	size := flat[:n:n]
-	if p.total > 0 {
-		copy(size, v)
-	} else {
-		size[p.whole] = 1
+// meets says whether amounts fill the size and meet the wants, as they mix.
+func (p *problem) meets(t *task, x *amounts) bool {
+	m, acids := p.masses(x), 0.0
+	for i := range p.cs {
+		acids += x[i] * float64(p.cs[i].Acid)
 	}
-	rows, right = append(rows, size), append(right, 1)
-	for k, w := range p.wants {
-		row := flat[n*(k+1) : n*(k+2) : n*(k+2)]
-		largest := 0.0
-		for i := range row {
-			row[i] = w.content(p.m[i], float64(p.cs[i].Acid)) - w.perLitre()*v[i]
-			largest = max(largest, math.Abs(w.content(p.m[i], float64(p.cs[i].Acid))), w.perLitre())
-		}
-		for i := range row {
-			row[i] /= max(largest, 1e-9)
-		}
-		rows, right = append(rows, row), append(right, 0)
+	v := m.Volume()
+	if p.total == 0 && (t.kind == cheapest || t.kind == least) && !(math.Abs(x[p.whole]-1) <= rounding) {
+		return false
 	}
-	return rows, right
-}
-
-// solve renews the partial volumes until the amounts stand still. missed is
-// nil where every equation holds; else x is the nearest blend there is, and
-// missed what each equation lacks.
-func (p *problem) solve() (x, missed []float64, err error) {
-	v := make([]float64, len(p.m))
-	for i := range v {
-		v[i] = 1
+	if !(v > 0) || (t.kind == cheapest || t.kind == least) && p.total > 0 && !(math.Abs(v-1) <= wantMet) {
+		return false
 	}
-	cost := p.costs()
-	var last, nearest, lacks []float64 // of the last round that missed
-	for round := 0; round < 2 || !near(x, last, 1e-12); round++ {
-		if round == mostRounds {
-			if lacks != nil { // of what cannot be met, any of the nearest will do
-				x, missed = nearest, lacks
-			}
-			if lacks != nil || near(x, last, rounding) {
-				break
-			}
-			return nil, nil, fmt.Errorf("the amounts do not settle: %v after %v", x, last)
-		}
-		// Components that cost nearly the same change places with every renewal:
-		// after some rounds those in use are kept while they can be.
-		if round >= mostRounds/2 {
-			cost = p.kept(x)
-		}
-		last = x
-		rows, right := p.equations(v)
-		if x, missed, err = p.linear(rows, right, cost); err != nil {
-			return nil, nil, err
-		}
-		if missed != nil {
-			nearest, lacks = x, missed
-		}
-		p.partials(x, v)
-	}
-	for i := range x {
-		x[i] = min(x[i]*p.scale(), p.stock(i)) // which rounding passes
-	}
-	return x, missed, nil
-}
-
-const mostRounds = 40
-
-// kept are costs at which the amounts in units of scale, a corner of the
-// programme, stay the cheapest: what is used up pays, what is not used costs.
-func (p *problem) kept(x []float64) []float64 {
-	c := make([]float64, len(x))
-	for i := range x {
-		switch {
-		case x[i] <= 0:
-			c[i] = 1e-3
-		case x[i]*p.scale() >= p.stock(i)*(1-rounding):
-			c[i] = -1e-3
-		}
-	}
-	return c
-}
-
-func near(a, b []float64, tolerance float64) bool {
-	for i := range a {
-		if math.Abs(a[i]-b[i]) > tolerance*(1+math.Abs(b[i])) {
+	for _, w := range t.wants {
+		c := w.perLitre()
+		if !(math.Abs(w.content(m, acids)/v-c) <= wantMet*c+traceMet) {
 			return false
 		}
 	}
 	return true
-}
-
-func (p *problem) plan(x []float64) (Recipe, error) {
-	var sum pour
-	plan := Recipe{Volumes: make([]units.Volume, len(x)), Choices: max(0, len(x)-1-len(p.wants))}
-	for i, litres := range x {
-		plan.Volumes[i] = units.Volume(litres)
-		plan.Cost += p.cs[i].Cost * litres
-		sum.add(&p.cs[i], p.m[i], litres)
-	}
-	var err error
-	plan.Result, err = sum.mixture()
-	return plan, err
 }

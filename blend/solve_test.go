@@ -214,36 +214,6 @@ func FuzzSolve(f *testing.F) {
 	})
 }
 
-func BenchmarkSolveThree(b *testing.B) {
-	b.ReportAllocs()
-	jars := []blend.Component{{Strength: 13, Extract: 22}, {Strength: 6, Extract: 150}, {Strength: 60}}
-	for b.Loop() {
-		if _, err := blend.Solve(5, jars, blend.WantStrength(20), blend.WantExtract(80)); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
-
-func BenchmarkMixTwo(b *testing.B) {
-	b.ReportAllocs()
-	s := strong
-	s.Volume = 0.25
-	for b.Loop() {
-		if _, err := blend.Mix(cherry, s); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
-
-func BenchmarkFortify(b *testing.B) {
-	b.ReportAllocs()
-	for b.Loop() {
-		if _, err := blend.Fortify(cherry, strong, 20); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
-
 // A component that changes nothing wanted is left out, not stumbled over.
 func TestSolveIdleComponent(t *testing.T) {
 	p, err := blend.Solve(0, []blend.Component{

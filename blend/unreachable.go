@@ -29,34 +29,15 @@ func (l Limit) String() string {
 	return [...]string{"content", "stock", "vessel"}[l]
 }
 
-// A Change is one change that alone would make the wish reachable: the
-// quantity ("volume", "strength", "extract", "vessel") of the named component,
-// from what it is to the least that would do.
-type Change struct {
-	Component, Quantity string
-	From, To            float64
-	Unit                string
-}
-
-// String is the change in words.
-func (c Change) String() string {
-	switch c.Quantity {
-	case "volume":
-		return fmt.Sprintf("with %.4g %s of %s instead of %.4g", c.To, c.Unit, c.Component, c.From)
-	case "vessel":
-		return fmt.Sprintf("with %.4g %s in the vessel instead of %.4g", c.To, c.Unit, c.From)
-	}
-	bound := "least"
-	if c.To < c.From {
-		bound = "most"
-	}
-	return fmt.Sprintf("with %s of at %s %.4g %s", c.Component, bound, c.To, c.Unit)
-}
-
 // An UnreachableError says that a wish cannot be met and what can: the
 // interval of the wanted quantity that these components, stocks and vessel
 // reach, the nearest blend, what binds, and the changes any one of which would
 // do. It wraps ErrUnreachable.
+//
+// Want is the first that cannot be met beside those before it. Low, High and the
+// nearest blend hold the size and all other wants, or where these cannot be met
+// together either, those before it. Nearest is the end nearest to Want; it has no
+// Volumes where it is only approached, the more the more is poured.
 type UnreachableError struct {
 	Want      Want
 	Low, High float64 // reachable, in the unit of the want

@@ -86,7 +86,9 @@ func TopUp(there, with Component, to units.Volume) (Fortification, error) {
 	if lacking(with, add) {
 		return Fortification{}, &units.RangeError{Quantity: "volume of " + with.name() + " needed", Value: add, Max: float64(with.Volume), Unit: "L"}
 	}
-	return d.pour(float64(there.Volume), add)
+	f := d.pour(float64(there.Volume), add)
+	f.Result.Volume = to
+	return f, nil
 }
 
 // Portions is Fortify with the spirit poured in n equal portions, days apart:

@@ -81,6 +81,14 @@ func (w Want) content(m liquid.Masses, acids float64) float64 {
 	return acids
 }
 
+// top is the largest content there is, in g/L.
+func (w wanted) top() float64 {
+	if w == strength {
+		return density.PureEthanol
+	}
+	return w.most()
+}
+
 func (w Want) perLitre() float64 {
 	if w.quantity == strength {
 		return w.value / 100 * density.PureEthanol
@@ -99,4 +107,47 @@ func (w Want) of(m Mixture) float64 {
 		return float64(m.Volume)
 	}
 	return float64(m.Acid)
+}
+
+// settle puts the wanted value, which rounding missed, into a mixture that meets
+// it: what is judged by it (a class, a limit, a verdict) must not turn on the
+// last bit.
+func (w Want) settle(m *Mixture) {
+	switch w.quantity {
+	case strength:
+		m.Strength = units.Strength(w.value)
+	case extract:
+		m.Extract = units.Concentration(w.value)
+	case acid:
+		if m.Missing[Acid] == "" {
+			m.Acid = units.Concentration(w.value)
+		}
+	}
+}
+
+// ofComponent reads the wanted strength or extract in a component, set changes
+// it, and endOf is how far up or down it can go.
+func (w Want) ofComponent(c *Component) float64 {
+	if w.quantity == strength {
+		return float64(c.Strength)
+	}
+	return float64(c.Extract)
+}
+
+func (w Want) set(c *Component, x float64) {
+	if w.quantity == strength {
+		c.Strength = units.Strength(x)
+	} else {
+		c.Extract = units.Concentration(x)
+	}
+}
+
+func (w Want) endOf(c *Component, up bool) float64 {
+	switch {
+	case !up:
+		return 0
+	case w.quantity == strength:
+		return min(100, 100*density.MostEthanol(float64(c.Extract))/density.PureEthanol)
+	}
+	return density.MostExtract(float64(c.Strength))
 }

@@ -1,0 +1,147 @@
+package blend
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"example.org/mutage/internal/check"
+	"example.org/mutage/units"
+)
+
+// A Change is one change that alone would make the wish reachable: the
+// quantity ("volume", "strength", "extract", "vessel") of the named component,
+// from what it is to the least that would do. To has four digits, rounded to the
+// side that does: what is typed from a printed page does.
+type Change struct {
+	Component, Quantity string
+	From, To            float64
+	Unit                string
+}
+
+// String is the change in words.
+func (c Change) String() string {
+	switch c.Quantity {
+	case "volume":
+		return fmt.Sprintf("with %s %s of %s instead of %s", digits(c.To), c.Unit, c.Component, digits(c.From))
+	case "vessel":
+		return fmt.Sprintf("with %s %s in the vessel instead of %s", digits(c.To), c.Unit, digits(c.From))
+	}
+	bound := "least"
+	if c.To < c.From {
+		bound = "most"
+	}
+	return fmt.Sprintf("with %s of at %s %s %s", c.Component, bound, digits(c.To), c.Unit)
+}
+
+// digits are four of them, without an exponent where people write none.
+func digits(x float64) string {
+	if x >= 1e4 && x < 1e9 {
+		return strconv.FormatFloat(x, 'f', 0, 64)
+	}
+	return strconv.FormatFloat(x, 'g', 4, 64)
+}
+
+// round brings To to four digits, up or down.
+func (c *Change) round(up bool) {
+	if c.To <= 0 {
+		return
+	}
+	places := 3 - int(math.Floor(math.Log10(c.To)))
+	by := math.Pow10(places)
+	if places < 0 { // a power of ten below 1 is not exact
+		by = math.Pow10(-places)
+		c.To = whole(c.To/by, up) * by
+		return
+	}
+	c.To = whole(c.To*by, up) / by
+}
+
+// whole is the next whole number, but for rounding.
+func whole(x float64, up bool) float64 {
+	if up {
+		return math.Ceil(x * (1 - 1e-13))
+	}
+	return math.Floor(x * (1 + 1e-13))
+}
+
+// offer adds a change with its To rounded, where it is one.
+func (e *UnreachableError) offer(c Change, up bool) {
+	if c.round(up); up == (c.To > c.From) && c.To > 1e-6*c.From && c.To < check.MostVolume {
+		e.Changes = append(e.Changes, c)
+	}
+}
+
+// An end of what is reachable: the blend, what it is made of (litres; nil where it
+// is only approached, with one liquid without limit) and what it has of the want.
+type end struct {
+	volumes []units.Volume
+	mixture Mixture
+	parts   amounts
+	value   float64
+}
+
+// between takes over the ends, the least first, and which of them is nearest.
+func (e *UnreachableError) between(ends [2]end) {
+	e.Low, e.High = ends[0].value, ends[1].value
+	if e.Low > e.High { // by rounding, where they are one
+		e.Low, e.High = e.High, e.Low
+	}
+	nearest := &ends[0]
+	if e.Want.value > (e.Low+e.High)/2 {
+		nearest = &ends[1]
+	}
+	e.Volumes, e.Nearest = nearest.volumes, nearest.mixture
+}
+
+// A search is for the content of one liquid, from what it is towards end, at which
+// the nearest end of what is reachable comes to the want.
+type search struct {
+	from, end, want float64
+	at, part        float64 // what is reached, and the liquid's part of that blend
+}
+
+// find gives the content on the side that does. reach is what is reached with a
+// content.
+func (s search) find(reach func(content float64) (float64, error)) (to float64, ok bool) {
+	if s.from == s.end {
+		return 0, false
+	}
+	lo, gap := s.from, s.at-s.want // does not do
+	sign := math.Copysign(1, -gap) // of what is missing
+	hi, over := s.end, math.NaN()  // does
+	x := s.end
+	if s.part > 1e-6 {
+		x = s.inside(s.from - gap/s.part)
+	}
+	for range 30 {
+		y, err := reach(x)
+		if err != nil {
+			return 0, false
+		}
+		if y -= s.want; sign*y >= -1e-9*s.want {
+			hi, over, ok = x, y, true
+		} else if x == s.end {
+			return 0, false
+		} else {
+			lo, gap = x, y
+		}
+		if ok && math.Abs(hi-lo) <= 1e-5*(1+math.Abs(hi)) || sign*y >= -1e-9*s.want && sign*y <= 1e-6*s.want {
+			return hi, ok
+		}
+		switch {
+		case !ok: // as much again, and a little
+			x = s.inside(x + 1.5*(x-s.from))
+		case over-gap != 0 && sign*over > 0:
+			x = lo + (hi-lo)*min(0.95, max(0.05, 1.02*gap/(gap-over)))
+		default:
+			x = (lo + hi) / 2
+		}
+	}
+	return hi, ok
+}
+
+// inside keeps to the way from from to end.
+func (s search) inside(x float64) float64 {
+	return min(max(x, min(s.from, s.end)), max(s.from, s.end))
+}
