@@ -68,7 +68,9 @@ var Stated = Method{"as stated", "input"}
 // to nine places.
 func Input(q Quantity, x float64) units.Figure {
 	q.Places = 9
-	return Stated.Give(q, x)
+	f := Stated.Give(q, x)
+	f.Value = decimal.RequireFromString(f.Value.String()) // drops zeros at the end
+	return f
 }
 
 // Noted is the figure with a note.
