@@ -15,7 +15,6 @@ var (
 	ofBaume     = figure.Quantity{Key: "baume", Name: "Baume, modulus 145", Places: 2}
 	ofBaume1443 = figure.Quantity{Key: "baume_144_3", Name: "Baume, modulus 144.3", Places: 2}
 	ofPlato     = figure.Quantity{Key: "plato", Name: "Plato or Brix, apparent extract", Unit: "% mass", Places: 2}
-	ofDensity   = figure.Quantity{Key: "density", Name: "density at 20 C", Unit: "kg/m3", Places: 1}
 	ofSolution  = figure.Quantity{Key: "extract_of_solution", Name: "sucrose in the solution of this gravity", Unit: "g/L", Places: 1}
 	ofBasis     = figure.Quantity{Key: "gravity_on_basis", Name: "specific gravity on another basis", Places: 4}
 
@@ -63,7 +62,7 @@ func (g SG) onScales() []units.Figure {
 	x := float64(g)
 	out := []units.Figure{
 		byPoints.Live(ofPoints, 1000*(x-1), pointsFormula),
-		byWater.Live(ofDensity, x*density.Water20, here+"*"+formula.Number(density.Water20)),
+		byWater.Live(figure.Density, x*density.Water20, here+"*"+formula.Number(density.Water20)),
 	}
 	if plato, err := g.ApparentExtract(); err == nil {
 		out = append(out, bySucrose.Live(ofPlato, float64(plato), platoFit()))

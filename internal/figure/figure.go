@@ -4,6 +4,7 @@ package figure
 
 import (
 	"math"
+	"strings"
 
 	"example.org/mutage/units"
 	"example.org/mutage/units/uncertainty"
@@ -77,4 +78,25 @@ func Input(q Quantity, x float64) units.Figure {
 func Noted(f units.Figure, note string) units.Figure {
 	f.Note = note
 	return f
+}
+
+// Part are the figures of one part of a result: the part's key goes before each
+// key and its name before each name. Formulas follow their cells.
+func Part(key, name string, figures []units.Figure) []units.Figure {
+	out := make([]units.Figure, len(figures))
+	for i, f := range figures {
+		f.Key, f.Name = key+"_"+f.Key, name+": "+f.Name
+		f.Formula = strings.ReplaceAll(f.Formula, "{", "{"+key+"_")
+		out[i] = f
+	}
+	return out
+}
+
+// Or is the method, or the one that a value made without a function falls back
+// on.
+func (m *Method) Or(other Method) Method {
+	if m == nil {
+		return other
+	}
+	return *m
 }

@@ -14,6 +14,12 @@ var (
 	OriginalExtract = Quantity{"original_extract", "original extract", "% mass", 2}
 	StrengthByMass  = Quantity{"strength_by_mass", "strength by mass", "% mass", 3}
 
+	Sugar     = Quantity{"sugar", "fermentable sugar", "g/L", 1}
+	SugarLow  = Quantity{"sugar_low", "fermentable sugar, low end (5 %)", "g/L", 1}
+	SugarHigh = Quantity{"sugar_high", "fermentable sugar, high end (95 %)", "g/L", 1}
+
+	Density = Quantity{"density", "density at 20 C", "kg/m3", 1}
+
 	TotalSO2     = Quantity{"total_so2", "total SO2", "mg/L", 0}
 	FreeSO2      = Quantity{"free_so2", "free SO2", "mg/L", 0}
 	MolecularSO2 = Quantity{"molecular_so2", "molecular SO2", "mg/L", 2}
