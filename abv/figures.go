@@ -25,7 +25,7 @@ var (
 	ofAlcohol    = figure.Quantity{Key: "alcohol", Name: "pure alcohol", Unit: "g", Places: 1}
 	ofSugarMass  = figure.Quantity{Key: "sugar_fermented", Name: "extract used, in the whole vessel", Unit: "g", Places: 1}
 
-	ofFinal    = figure.Quantity{Key: "final_gravity", Name: "final gravity 20/20 C", Places: 4}
+	ofFinal    = figure.Quantity{Key: "final_gravity", Name: "final gravity 20/20 C", Unit: "SG", Places: 4}
 	ofLost     = figure.Quantity{Key: "gravity_lost", Name: "original less final gravity, thousandths", Places: 1}
 	ofApparent = figure.Quantity{Key: "apparent_extract", Name: "apparent extract", Unit: "% mass", Places: 2}
 	ofSpread   = figure.Quantity{Key: "spread", Name: "highest less lowest method", Unit: "% vol", Places: 2}

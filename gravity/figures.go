@@ -16,7 +16,7 @@ var (
 	ofBaume1443 = figure.Quantity{Key: "baume_144_3", Name: "Baume, modulus 144.3", Places: 2}
 	ofPlato     = figure.Quantity{Key: "plato", Name: "Plato or Brix, apparent extract", Unit: "% mass", Places: 2}
 	ofSolution  = figure.Quantity{Key: "extract_of_solution", Name: "sucrose in the solution of this gravity", Unit: "g/L", Places: 1}
-	ofBasis     = figure.Quantity{Key: "gravity_on_basis", Name: "specific gravity on another basis", Places: 4}
+	ofBasis     = figure.Quantity{Key: "gravity_on_basis", Name: "specific gravity on another basis", Unit: "SG", Places: 4}
 
 	here = formula.Cell(figure.Gravity.Key)
 )

@@ -6,11 +6,11 @@ var (
 	Mass        = Quantity{"mass", "mass", "g", 1}
 	Strength    = Quantity{"strength", "strength", "% vol", 2}
 	Extract     = Quantity{"extract", "real extract", "g/L", 1}
-	Gravity     = Quantity{"gravity", "specific gravity 20/20 C", "", 4}
+	Gravity     = Quantity{"gravity", "specific gravity 20/20 C", "SG", 4}
 	Acid        = Quantity{"acid", "titratable acidity as tartaric acid", "g/L", 2}
 	Contraction = Quantity{"contraction", "volume lost by mixing", "mL", 1}
 
-	OriginalGravity = Quantity{"original_gravity", "original gravity 20/20 C", "", 4}
+	OriginalGravity = Quantity{"original_gravity", "original gravity 20/20 C", "SG", 4}
 	OriginalExtract = Quantity{"original_extract", "original extract", "% mass", 2}
 	StrengthByMass  = Quantity{"strength_by_mass", "strength by mass", "% mass", 3}
 

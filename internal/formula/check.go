@@ -19,6 +19,7 @@ var snake = regexp.MustCompile(`^[a-z][a-z0-9]*(_[a-z0-9]+)*$`)
 func Check(figures []units.Figure) error {
 	var faults []error
 	seen := map[string]bool{}
+	cells := sheet{figures, map[string]float64{}}
 	for _, f := range figures {
 		fault := func(format string, args ...any) {
 			faults = append(faults, fmt.Errorf("figure %q: "+format, append([]any{f.Key}, args...)...))
@@ -42,7 +43,7 @@ func Check(figures []units.Figure) error {
 		if f.Formula == "" {
 			continue
 		}
-		x, err := Value(figures, f.Key)
+		x, err := cells.value(f.Key, len(figures))
 		if err != nil {
 			fault("%v", err)
 			continue

@@ -3,6 +3,7 @@ package formula
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -23,27 +24,36 @@ func Eval(text string, cell func(key string) (float64, error)) (float64, error) 
 // Value is that of the figure with this key: its formula, with what the
 // formulas of other figures give in its cells, or the number it holds.
 func Value(figures []units.Figure, key string) (float64, error) {
-	return value(figures, key, len(figures))
+	return sheet{figures, map[string]float64{}}.value(key, len(figures))
 }
 
-func value(figures []units.Figure, key string, depth int) (float64, error) {
-	for _, f := range figures {
-		if f.Key != key {
-			continue
-		}
-		if f.Formula == "" {
-			return f.Value.InexactFloat64(), nil
-		}
-		if depth == 0 {
-			return 0, fmt.Errorf("%s: the formula leads back to itself", key)
-		}
-		x, err := Eval(f.Formula, func(key string) (float64, error) { return value(figures, key, depth-1) })
-		if err != nil {
-			return 0, fmt.Errorf("%s: %w", key, err)
-		}
+// A sheet is figures, and what their formulas gave so far.
+type sheet struct {
+	figures []units.Figure
+	known   map[string]float64
+}
+
+func (s sheet) value(key string, depth int) (float64, error) {
+	if x, ok := s.known[key]; ok {
 		return x, nil
 	}
-	return 0, fmt.Errorf("no figure has the key %q", key)
+	i := slices.IndexFunc(s.figures, func(f units.Figure) bool { return f.Key == key })
+	if i < 0 {
+		return 0, fmt.Errorf("no figure has the key %q", key)
+	}
+	if depth < 0 {
+		return 0, fmt.Errorf("%s: the formula leads back to itself", key)
+	}
+	f := s.figures[i]
+	x := f.Value.InexactFloat64()
+	if f.Formula != "" {
+		var err error
+		if x, err = Eval(f.Formula, func(key string) (float64, error) { return s.value(key, depth-1) }); err != nil {
+			return 0, fmt.Errorf("%s: %w", key, err)
+		}
+	}
+	s.known[key] = x
+	return x, nil
 }
 
 type reader struct {
