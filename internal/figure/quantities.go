@@ -32,6 +32,6 @@ var (
 
 	Spirit        = Quantity{"spirit", "spirit to pour, at 20 C", "L", 3}
 	Base          = Quantity{"base", "base to pour, at 20 C", "L", 3}
-	VolumeByHand  = Quantity{"volume_by_hand", "volume, volumes simply added", "L", 6}
+	VolumeByHand  = Quantity{"volume_by_hand", "volume, volumes simply added", "L", 4}
 	CarbonDioxide = Quantity{"carbon_dioxide", "carbon dioxide given off, per litre of must", "g/L", 1}
 )
