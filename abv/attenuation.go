@@ -6,6 +6,7 @@ import (
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/balance"
 	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/figure"
 	"example.org/mutage/internal/liquid"
 	"example.org/mutage/units"
 )
@@ -61,8 +62,10 @@ func RealExtract(strength units.Strength, wine gravity.SG) (Composition, error) 
 		return Composition{}, &units.RangeError{Quantity: fmt.Sprintf("gravity of a liquid of %.4g %% vol", float64(strength)), Value: float64(wine),
 			Min: float64(dry.Gravity), Max: float64(full.Gravity), Source: "from no extract up, " + density.SourceMixture}
 	}
-	return Composition{Strength: strength, Extract: units.Concentration(s), Gravity: wine}, nil
+	return Composition{Strength: strength, Extract: units.Concentration(s), Gravity: wine, found: &fromStrength}, nil
 }
+
+var fromStrength = figure.Method{Method: "extract that gives the gravity at the stated strength, three components", Source: density.SourceMixture}
 
 // OriginalExtract is the extract of the must that this wine was before it
 // fermented with the yield y, in % mass:

@@ -7,6 +7,7 @@ import (
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/balance"
 	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/figure"
 	"example.org/mutage/internal/liquid"
 	"example.org/mutage/internal/solve"
 	"example.org/mutage/units"
@@ -49,8 +50,14 @@ func BoilOff(wine, residue gravity.SG) (Composition, error) {
 			Value: float64(wine), Min: lightest, Max: float64(residue),
 			Source: fmt.Sprintf("no alcohol to %.3g %% vol, %s", float64(liquid.StrengthOf(strongest, 1)), density.SourceMixture)}
 	}
-	return Composition{Strength: liquid.StrengthOf(e, 1), Extract: extract, Gravity: wine}, nil
+	return Composition{Strength: liquid.StrengthOf(e, 1), Extract: extract, Gravity: wine, found: &boiledOff}, nil
 }
+
+var (
+	boiledOff  = figure.Method{Method: "density of the wine and of its residue without alcohol, three components", Source: "procedure of OIV-MA-AS2-03B; " + density.SourceMixture}
+	byTabarie  = figure.Method{Method: "Tabarie's rule: density of the wine less that of the residue, and water", Source: "OIV-MA-AS2-03B; " + density.SourceEthanol}
+	turnedBack = figure.Method{Method: "extract left and extract that made the alcohol, by Balling's yield", Source: balance.Source}
+)
 
 // strongestBoiled in % vol: past it nobody boils for analysis.
 const strongestBoiled = 60.0

@@ -7,6 +7,7 @@ import (
 
 // An Estimate is the strength by one road from two gravities.
 type Estimate struct {
+	Key      string // of its figure
 	Method   string
 	Assumes  string
 	Strength units.Strength
@@ -19,27 +20,28 @@ type Estimate struct {
 
 // A Comparison holds every road's answer and the one to believe.
 type Comparison struct {
-	Estimates   []Estimate     // the recommended one first
-	Spread      units.Strength // highest less lowest of those in their domain
-	Recommended Fermented      // the mass balance with the caller's yield
-	Reason      string
+	Original, Final gravity.SG
+	Estimates       []Estimate     // the recommended one first
+	Spread          units.Strength // highest less lowest of those in their domain
+	Recommended     Fermented      // the mass balance with the caller's yield
+	Reason          string
 }
 
 const balanceReason = "only the mass balance follows the density of a liquid that still holds sugar; " +
 	"the other formulas were fitted to beers and dry wines"
 
 var roads = []struct {
-	method, assumes string
-	strength        func(og, fg gravity.SG) (units.Strength, error)
-	rms             units.Strength
+	key, method, assumes string
+	strength             func(og, fg gravity.SG) (units.Strength, error)
+	rms                  units.Strength
 }{
-	{"mass balance, wort yield", "mass conserved, 2.0665 g extract per g alcohol, extract counts as sucrose, density of the three components", balanced(Wort), 0.16},
-	{"mass balance, must yield", "the same with 2.0009 g extract per g alcohol, for fruit and sugar", balanced(Must), 0.25},
-	{"official factor", "British beer; the factor grows with the gravity lost, whatever sugar is left", OfficialFactor, 0.15},
-	{"simple", "gravity lost is in one proportion to alcohol", Simple, 0.16},
-	{"Balling, wort", "Balling's attenuation quotient, worts of 9 to 16 % fermented far", Balling, 0.18},
-	{"Balling, must", "the same for grape musts near 20 %", BallingMust, 0.38},
-	{"alternative", "coefficients from memory; runs high where much sugar is left", Alternative, 0.33},
+	{"strength_balance_wort", "mass balance, wort yield", "mass conserved, 2.0665 g extract per g alcohol, extract counts as sucrose, density of the three components", balanced(Wort), 0.16},
+	{"strength_balance_must", "mass balance, must yield", "the same with 2.0009 g extract per g alcohol, for fruit and sugar", balanced(Must), 0.25},
+	{"strength_official_factor", "official factor", "British beer; the factor grows with the gravity lost, whatever sugar is left", OfficialFactor, 0.15},
+	{"strength_simple", "simple", "gravity lost is in one proportion to alcohol", Simple, 0.16},
+	{"strength_balling_wort", "Balling, wort", "Balling's attenuation quotient, worts of 9 to 16 % fermented far", Balling, 0.18},
+	{"strength_balling_must", "Balling, must", "the same for grape musts near 20 %", BallingMust, 0.38},
+	{"strength_alternative", "alternative", "coefficients from memory; runs high where much sugar is left", Alternative, 0.33},
 }
 
 func balanced(y Yield) func(og, fg gravity.SG) (units.Strength, error) {
@@ -58,12 +60,12 @@ func Compare(og, fg gravity.SG, y Yield) (Comparison, error) {
 	if err != nil {
 		return Comparison{}, err
 	}
-	c := Comparison{Recommended: f, Reason: balanceReason}
+	c := Comparison{Original: og, Final: fg, Recommended: f, Reason: balanceReason}
 	if y != Wort && y != Must {
-		c.Estimates = append(c.Estimates, Estimate{Method: "mass balance, own yield", Assumes: roads[0].assumes, Strength: f.Strength})
+		c.Estimates = append(c.Estimates, Estimate{Key: "strength_balance_own", Method: "mass balance, own yield", Assumes: roads[0].assumes, Strength: f.Strength})
 	}
 	for _, r := range roads {
-		e := Estimate{Method: r.method, Assumes: r.assumes, RMS: r.rms}
+		e := Estimate{Key: r.key, Method: r.method, Assumes: r.assumes, RMS: r.rms}
 		e.Strength, e.Err = r.strength(og, fg)
 		c.Estimates = append(c.Estimates, e)
 	}

@@ -3,6 +3,7 @@ package abv
 import (
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/figure"
 	"example.org/mutage/internal/liquid"
 	"example.org/mutage/units"
 )
@@ -12,7 +13,11 @@ type Composition struct {
 	Strength units.Strength
 	Extract  units.Concentration // real extract, as sucrose
 	Gravity  gravity.SG          // what a spindle shows in it at 20 C
+
+	found *figure.Method // nil: composed
 }
+
+var composed = figure.Method{Method: "density of the three components at 20 C", Source: density.SourceMixture}
 
 // Compose is the liquid of this strength and extract: its gravity follows from
 // the three-component density. Domain: 0 to 100 % vol; extract from 0 to where
@@ -25,5 +30,5 @@ func Compose(strength units.Strength, extract units.Concentration) (Composition,
 	if err != nil {
 		return Composition{}, err
 	}
-	return Composition{strength, extract, gravity.SG(litre.Mass() / density.Water20)}, nil
+	return Composition{Strength: strength, Extract: extract, Gravity: gravity.SG(litre.Mass() / density.Water20)}, nil
 }

@@ -6,6 +6,7 @@ import (
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/balance"
 	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/figure"
 	"example.org/mutage/units"
 )
 
@@ -24,6 +25,8 @@ var (
 
 	Fruit = Yield{CarbonDioxide: 0.9565, Yeast: YeastLikely}
 )
+
+var yields = figure.Method{Method: "yields of Balling's measured fermentations, or as stated", Source: balance.Source}
 
 // ParseYield reads "must", "wort" or "fruit". Error: *units.ParseError.
 func ParseYield(text string) (Yield, error) {
@@ -62,6 +65,8 @@ func mustOf(og gravity.SG, y Yield) (balance.Must, error) {
 func fermented(m *balance.Must, a float64) Fermented {
 	return Fermented(balance.Ferment[gravity.SG](m, a))
 }
+
+var byBalance = figure.Method{Method: "mass balance of the fermentation, density of the three components", Source: balance.Source + "; " + density.SourceMixture}
 
 // MassBalance is the wine that must of gravity og has become when the spindle
 // shows fg: the one amount of alcohol for which the mass that is left has that

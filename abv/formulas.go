@@ -5,6 +5,8 @@ import (
 
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/figure"
+	"example.org/mutage/internal/formula"
 	"example.org/mutage/units"
 )
 
@@ -21,6 +23,16 @@ func checkGravities(og, fg gravity.SG) error {
 	}
 	return finalGravity(og, fg, driest, "fermented far to not begun")
 }
+
+const (
+	simpleFormula      = "105*1.25*({original_gravity}-{final_gravity})"
+	alternativeFormula = "76.08*({original_gravity}-{final_gravity})/(1.775-{original_gravity})*{final_gravity}/0.794"
+)
+
+var (
+	bySimple      = figure.Method{Method: "131.25 (OG - FG)", Source: "C. Papazian, The Complete Joy of Homebrewing, as quoted in 1989 and later"}
+	byAlternative = figure.Method{Method: "76.08 (OG - FG) / (1.775 - OG) FG / 0.794", Source: "M. L. Hall, Zymurgy 18(2), 1995; the coefficients from memory"}
+)
 
 // Simple is 131.25 (og - fg): 105 % mass per unit of gravity, 1.25 times that by
 // volume. Made for beers of ordinary strength, fermented far. Domain: og 1 to
@@ -62,6 +74,23 @@ var (
 	ballingMust = ballingEquations{1.205, 2.0009}
 )
 
+var (
+	byBallingWort = figure.Method{Method: "attenuation quotient 1.220 + 0.001 p and 2.0665 g of extract a gram of alcohol", Source: "C. J. N. Balling, Die Bierbrauerei (1854)"}
+	byBallingMust = figure.Method{Method: "attenuation quotient 1.205 + 0.001 p and 2.0009 g of extract a gram of alcohol", Source: "C. J. N. Balling, Die Gaerungschemie, wine volume (1865)"}
+)
+
+// realExtractFormula and strengthFormula are realExtract and strength for cells;
+// real is the key of the real extract.
+func (b ballingEquations) realExtractFormula() string {
+	q := formula.Number(math.Round(1e6*(b.q-1))/1e6) + "+0.001*{original_extract}"
+	return "((" + q + ")*{original_extract}+{apparent_extract})/(1+" + q + ")"
+}
+
+func (b ballingEquations) strengthFormula(real string) string {
+	k := formula.Number(b.k)
+	return "100*({original_extract}-" + formula.Cell(real) + ")/(100*" + k + "-(" + k + "-1)*{original_extract})*{final_gravity}*" + formula.Number(density.Water20/density.PureEthanol)
+}
+
 // realExtract is n from the must and the apparent extract.
 func (b ballingEquations) realExtract(p, m float64) float64 {
 	q := b.q - 1 + 0.001*p
@@ -98,6 +127,20 @@ func BallingMust(og, fg gravity.SG) (units.Strength, error) { return ballingMust
 var officialFactors = []struct{ to, factor float64 }{
 	{6.9, 0.125}, {10.4, 0.126}, {17.2, 0.127}, {26.1, 0.128}, {36.0, 0.129}, {46.5, 0.130},
 	{57.1, 0.131}, {67.9, 0.132}, {78.8, 0.133}, {89.7, 0.134}, {100.7, 0.135},
+}
+
+var byOfficialFactor = figure.Method{Method: "gravity lost in degrees times the factor of the British duty table", Source: "HMRC Excise Notice 226, section 30"}
+
+// officialFormula is OfficialFactor for a cell: the factor is the first of the
+// table and a step more for each band that the degrees, to a tenth, have passed.
+func officialFormula() string {
+	const tenths = "INT(10*{gravity_lost}+0.5)"
+	text := formula.Number(officialFactors[0].factor)
+	for i, band := range officialFactors[1:] {
+		half := formula.Number(math.Round(1e6*(band.factor-officialFactors[i].factor)) / 2e6)
+		text += "+" + half + "*(1+SIGN(" + tenths + "-" + formula.Number(math.Round(10*officialFactors[i].to)+0.5) + "))"
+	}
+	return "{gravity_lost}*(" + text + ")"
 }
 
 // OfficialFactor is (og - fg) in degrees (thousandths) times the factor of the

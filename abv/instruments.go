@@ -7,6 +7,7 @@ import (
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/balance"
 	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/figure"
 	"example.org/mutage/internal/liquid"
 	"example.org/mutage/internal/refraction"
 	"example.org/mutage/internal/solve"
@@ -41,6 +42,8 @@ type Determination struct {
 	// that are exact. TwoInstrumentsWithin adds what the readings bring.
 	Model units.Strength
 }
+
+var twoInstrumentsMethod = figure.Method{Method: "density by hydrometer and index by refractometer, three components", Source: refraction.SourceEthanol + "; " + refraction.SourceSucrose + "; " + density.SourceMixture}
 
 const sourceTwoInstruments = refraction.SourceEthanol + "; above, the refractive index of ethanol-water belongs to two liquids"
 
@@ -135,6 +138,7 @@ func twoInstruments(hydrometer gravity.SG, refractometer gravity.Brix, in Solute
 			return Determination{}, err
 		}
 	}
+	c.found = &twoInstrumentsMethod
 	return Determination{Composition: c, Sugar: units.Concentration(m.Sucrose + m.Glucose + m.Fructose)}, nil
 }
 

@@ -4,8 +4,10 @@ import (
 	"fmt"
 
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/balance"
 	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/figure"
 	"example.org/mutage/internal/liquid"
 	"example.org/mutage/units"
 )
@@ -23,6 +25,8 @@ type Portioned struct {
 	Alcohol   units.Mass   // in the vessel
 	Sugar     units.Mass   // extract used, of all that was added
 }
+
+var byPortions = figure.Method{Method: "mass balance of all portions together", Source: balance.Source + "; " + density.SourceMixture}
 
 // MassBalancePortions is the wine in the vessel when sugar was added during the
 // fermentation: og is then not one number, and the drop of the spindle says

@@ -6,6 +6,7 @@ import (
 
 	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/figure"
 	"example.org/mutage/units"
 )
 
@@ -110,6 +111,8 @@ func StatedNotSugar(x, limit units.Concentration) (NotSugar, error) {
 	}
 	return NotSugar{max(0, x-oneSided*limit), x, x + oneSided*limit, true, "stated", "as stated"}, nil
 }
+
+var lessNotSugar = figure.Method{Method: "real extract less what of it is not sugar, or as measured", Source: sourceCortez + "; the fruit's own where it is named: " + sourceSwisher}
 
 // Standard is the standard uncertainty that the 5 and 95 % points stand for.
 func (n NotSugar) Standard() units.Concentration { return (n.High - n.Low) / (2 * 1.645) }

@@ -1,8 +1,6 @@
 package blend
 
 import (
-	"strings"
-
 	"example.org/mutage/abv"
 	"example.org/mutage/gravity"
 	"example.org/mutage/units"
@@ -105,16 +103,16 @@ func (a Arrest) figures(d ArrestUncertainty) ([]uncertainty.Input, []arrestFigur
 		return nil, nil, nil, err
 	}
 	in := []uncertainty.Input{
-		{Name: "original gravity", Value: float64(a.OG), Standard: float64(d.OG)},
-		{Name: "gravity at the stop", Value: float64(a.Stop), Standard: float64(d.Stop)},
-		{Name: "yield of the yeast", Value: a.Yield.Yeast, Standard: d.Yeast, Distribution: uncertainty.Rectangular},
-		{Name: "volume of must", Value: float64(a.Must), Standard: float64(d.Must)},
-		{Name: "volume of lees", Value: float64(a.Lees), Standard: float64(d.Lees)},
-		{Name: "volume of " + a.Spirit.label(), Value: float64(a.Spirit.Volume), Standard: float64(d.SpiritVolume)},
-		{Name: "strength of " + a.Spirit.label(), Value: float64(a.Spirit.Strength), Standard: float64(d.SpiritStrength)},
-		{Name: "fermentation balance", Standard: d.Balance},
-		{Name: "density model", Standard: d.Density},
-		{Name: "sugar-free extract", Value: float64(rest.Likely), Standard: float64(rest.Standard())},
+		{Name: "original gravity", Key: CauseOriginalGravity, Value: float64(a.OG), Standard: float64(d.OG)},
+		{Name: "gravity at the stop", Key: CauseStopGravity, Value: float64(a.Stop), Standard: float64(d.Stop)},
+		{Name: "yield of the yeast", Key: CauseYield, Value: a.Yield.Yeast, Standard: d.Yeast, Distribution: uncertainty.Rectangular},
+		{Name: "volume of must", Key: CauseMustVolume, Value: float64(a.Must), Standard: float64(d.Must)},
+		{Name: "volume of lees", Key: CauseLeesVolume, Value: float64(a.Lees), Standard: float64(d.Lees)},
+		{Name: "volume of " + a.Spirit.label(), Key: CauseSpiritVolume, Value: float64(a.Spirit.Volume), Standard: float64(d.SpiritVolume)},
+		{Name: "strength of " + a.Spirit.label(), Key: CauseSpiritStrength, Value: float64(a.Spirit.Strength), Standard: float64(d.SpiritStrength)},
+		{Name: "fermentation balance", Key: CauseBalance, Standard: d.Balance},
+		{Name: "density model", Key: CauseDensity, Standard: d.Density},
+		{Name: "sugar-free extract", Key: CauseNotSugar, Value: float64(rest.Likely), Standard: float64(rest.Standard())},
 	}
 	run := func(x []float64) (Component, Mixture, error) {
 		b := a
@@ -158,22 +156,41 @@ func (a Arrest) figures(d ArrestUncertainty) ([]uncertainty.Input, []arrestFigur
 	}, s, nil
 }
 
-// Better is what to measure better where the named input weighs most in the
-// budget of an Arrest, in words for the cellar.
-func Better(input string) string {
-	for _, a := range []struct{ input, do string }{
-		{"volume of must", "weigh the must, or use a better vessel than a jug"},
-		{"volume of lees", "measure the wine after racking"},
-		{"volume of", "weigh the spirit, or use a measuring cylinder"},
-		{"strength of", "read an alcoholometer in the spirit instead of its label"},
-		{"gravity at the stop", "use a finer spindle, in a degassed sample, read twice"},
-		{"original gravity", "read the sugared must once more, with a finer spindle"},
-		{"fermentation balance", "measure the wine itself: two instruments, or boiling off"},
-		{"yield of the yeast", "measure the wine itself: two instruments, or boiling off"},
-	} {
-		if strings.HasPrefix(input, a.input) {
-			return a.do
-		}
+// Keys of the inputs in the budgets of an Arrest, which Better reads: the name of
+// an input carries what the user called the spirit, its key does not.
+const (
+	CauseOriginalGravity = "original_gravity"
+	CauseStopGravity     = "stop_gravity"
+	CauseYield           = "yield"
+	CauseMustVolume      = "must_volume"
+	CauseLeesVolume      = "lees_volume"
+	CauseSpiritVolume    = "spirit_volume"
+	CauseSpiritStrength  = "spirit_strength"
+	CauseBalance         = "fermentation_balance"
+	CauseDensity         = "density_model"
+	CauseNotSugar        = "not_sugar"
+)
+
+// Better is what to measure better where this line weighs most in the budget of
+// an Arrest, in words for the cellar.
+func Better(line uncertainty.Contribution) string {
+	switch line.Key {
+	case CauseMustVolume:
+		return "weigh the must, or use a better vessel than a jug"
+	case CauseLeesVolume:
+		return "measure the wine after racking"
+	case CauseSpiritVolume:
+		return "weigh the spirit, or use a measuring cylinder"
+	case CauseSpiritStrength:
+		return "read an alcoholometer in the spirit instead of its label"
+	case CauseStopGravity:
+		return "use a finer hydrometer, in a degassed sample, read twice"
+	case CauseOriginalGravity:
+		return "read the sugared must once more, with a finer hydrometer"
+	case CauseBalance, CauseYield:
+		return "measure the wine itself: two instruments, or boiling off"
+	case CauseNotSugar:
+		return "measure the sugar, or state what of the extract is not sugar"
 	}
-	return "that is the model's own doubt, and stays"
+	return "that is the uncertainty of the model, and stays"
 }

@@ -3,12 +3,14 @@ package blend_test
 import (
 	"errors"
 	"math"
+	"strings"
 	"testing"
 
 	"example.org/mutage/abv"
 	"example.org/mutage/blend"
 	"example.org/mutage/gravity"
 	"example.org/mutage/units"
+	"example.org/mutage/units/uncertainty"
 )
 
 func TestArrest(t *testing.T) {
@@ -134,11 +136,26 @@ func TestShowsRoomWanted(t *testing.T) {
 	}
 }
 
+// A spirit is a spirit, whatever it is called.
+func TestAdviceDoesNotHangOnAName(t *testing.T) {
+	for _, name := range []string{"lees brandy", "must brandy", "lees", "must", ""} {
+		a := blend.Arrest{OG: 1.092, Stop: 1.046, Yield: abv.Must, Must: 3, Spirit: blend.Component{Name: name, Volume: 1.2, Strength: 55}}
+		s, err := a.Within(blend.ArrestUncertainty{SpiritVolume: 0.05})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if advice := blend.Better(s.BlendStrength.Ranked()[0]); !strings.Contains(advice, "weigh the spirit") {
+			t.Errorf("a doubtful volume of %q: %s", name, advice)
+		}
+	}
+}
+
 func TestBetter(t *testing.T) {
-	model := blend.Better("density model")
+	better := func(key string) string { return blend.Better(uncertainty.Contribution{Key: key}) }
+	model := better(blend.CauseDensity)
 	said := map[string]string{}
-	for _, input := range []string{"volume of must", "volume of lees", "volume of spirit", "strength of spirit", "gravity at the stop", "original gravity", "fermentation balance"} {
-		advice := blend.Better(input)
+	for _, input := range []string{blend.CauseMustVolume, blend.CauseLeesVolume, blend.CauseSpiritVolume, blend.CauseSpiritStrength, blend.CauseStopGravity, blend.CauseOriginalGravity, blend.CauseBalance, blend.CauseNotSugar} {
+		advice := better(input)
 		if other, twice := said[advice]; twice || advice == model {
 			t.Errorf("%s: %q, as for %q", input, advice, other)
 		}

@@ -65,8 +65,8 @@ func Explain(base, spirit Component, reading gravity.SG, ofBase, ofSpirit Uncert
 	for i, s := range suspects {
 		in[i] = uncertainty.Input{Name: s.quantity + " of " + s.of.label(), Value: *s.field(s.of), Standard: s.doubt}
 	}
-	in = append(in, uncertainty.Input{Name: "reading", Standard: float64(ofReading)},
-		uncertainty.Input{Name: "density model", Standard: modelDoubt(expected) * float64(expected.Gravity)})
+	in = append(in, uncertainty.Input{Name: "reading", Key: "reading", Standard: float64(ofReading)},
+		uncertainty.Input{Name: "density model", Key: CauseDensity, Standard: modelDoubt(expected) * float64(expected.Gravity)})
 	r, err := uncertainty.Propagate(func(x []float64) (float64, error) {
 		b, s := base, spirit
 		for i, q := range suspects {

@@ -2,6 +2,7 @@ package blend
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -19,6 +20,7 @@ type HandCheck struct {
 	Extract  decimal.Decimal // g/L
 	Acid     decimal.Decimal // g/L as tartaric acid
 	Working  []string
+	Poured   []Component // as they were given
 	Balance  Mixture
 }
 
@@ -33,7 +35,7 @@ func Additive(cs ...Component) (HandCheck, error) {
 	if err != nil {
 		return HandCheck{}, err
 	}
-	h := HandCheck{Balance: m}
+	h := HandCheck{Poured: slices.Clone(cs), Balance: m}
 	var alcohol, sugar, acid decimal.Decimal
 	width := 0
 	for i := range cs {
@@ -72,6 +74,8 @@ func short(d decimal.Decimal, places int32) string { return d.Round(places).Stri
 type Square struct {
 	BaseParts, SpiritParts, Spirit decimal.Decimal
 	Working                        []string
+	Base, Poured                   Component // as they were given; Poured is the spirit
+	Target                         units.Strength
 	Balance                        Fortification
 }
 
@@ -83,7 +87,7 @@ func Alligation(base, spirit Component, target units.Strength) (Square, error) {
 		return Square{}, err
 	}
 	a, s, t := units.Round(float64(base.Strength), places), units.Round(float64(spirit.Strength), places), units.Round(float64(target), places)
-	q := Square{BaseParts: s.Sub(t).Abs(), SpiritParts: t.Sub(a).Abs(), Balance: f}
+	q := Square{BaseParts: s.Sub(t).Abs(), SpiritParts: t.Sub(a).Abs(), Base: base, Poured: spirit, Target: target, Balance: f}
 	if q.BaseParts.IsZero() {
 		return Square{}, units.Check("strength of "+spirit.name()+" less the target, to 6 places", 0, 1e-6, 100, "% vol", "")
 	}

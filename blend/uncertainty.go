@@ -110,16 +110,16 @@ func inputs(cs []Component, doubts []Uncertainty) ([]uncertainty.Input, error) {
 	for i, c := range cs {
 		d := doubts[i]
 		in = append(in,
-			uncertainty.Input{Name: fmt.Sprintf("volume of %s, L", c.label()), Value: float64(c.Volume), Standard: float64(d.Volume)},
-			uncertainty.Input{Name: fmt.Sprintf("strength of %s, %% vol", c.label()), Value: float64(c.Strength), Standard: float64(d.Strength)},
-			uncertainty.Input{Name: fmt.Sprintf("extract of %s, g/L", c.label()), Value: float64(c.Extract), Standard: float64(d.Extract)})
+			uncertainty.Input{Name: fmt.Sprintf("volume of %s, L", c.label()), Key: fmt.Sprintf("volume_%d", i+1), Value: float64(c.Volume), Standard: float64(d.Volume)},
+			uncertainty.Input{Name: fmt.Sprintf("strength of %s, %% vol", c.label()), Key: fmt.Sprintf("strength_%d", i+1), Value: float64(c.Strength), Standard: float64(d.Strength)},
+			uncertainty.Input{Name: fmt.Sprintf("extract of %s, g/L", c.label()), Key: fmt.Sprintf("extract_%d", i+1), Value: float64(c.Extract), Standard: float64(d.Extract)})
 	}
 	return in, nil
 }
 
 // modelInput is the relative doubt of the blend's density.
 func modelInput(m Mixture) uncertainty.Input {
-	return uncertainty.Input{Name: "density model", Standard: modelDoubt(m)}
+	return uncertainty.Input{Name: "density model", Key: CauseDensity, Standard: modelDoubt(m)}
 }
 
 func modelDoubt(m Mixture) float64 {

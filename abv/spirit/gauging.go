@@ -3,6 +3,7 @@ package spirit
 import (
 	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/figure"
 	"example.org/mutage/units"
 )
 
@@ -54,6 +55,8 @@ type Gauged struct {
 	WineGallonsPerPound  float64 // Table 4; its reciprocal is the weight of a gallon in Table 5
 	ProofGallonsPerPound float64 // Tables 3 and 4; its reciprocal is the weight of a proof gallon in Table 5
 }
+
+var byGauging = figure.Method{Method: "densities of ethanol and water at 60 F, weighed in air", Source: "US Gauging Manual, Tables 3 to 6; " + density.SourceEthanol}
 
 // Gauge gives the figures of Tables 3 to 6 for a proof. Domain 0 to 200. The
 // tables rest on older densities: against OIML R 22 the printed spirit is

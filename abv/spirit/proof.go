@@ -3,6 +3,7 @@ package spirit
 import (
 	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/figure"
 	"example.org/mutage/units"
 )
 
@@ -20,6 +21,8 @@ func USProof(s units.Strength) (float64, error) {
 func usProof(s units.Strength) float64 {
 	return 2 * density.ByVolumeAt(density.ByMass(float64(s)), density.SixtyF)
 }
+
+var byUSProof = figure.Method{Method: "twice the % vol whose volumes are measured at 60 F", Source: "27 CFR 5.1; " + density.SourceEthanol}
 
 // FromUSProof is the strength at 20 C of a spirit of this US proof: 80 proof is
 // 40.07 % vol. Domain 0 to 200. Error: *units.RangeError.

@@ -5,6 +5,7 @@ import (
 
 	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/figure"
 	"example.org/mutage/units"
 )
 
@@ -15,6 +16,8 @@ type Reduction struct {
 	Result      units.Volume
 	Contraction units.Volume // spirit and water less the result; below zero where weak spirit swells
 }
+
+var byReduction = figure.Method{Method: "mass of alcohol conserved, true volumes", Source: density.SourceEthanol}
 
 // Reduce is the water that brings a volume of spirit without sugar from one
 // strength down to another, all at 20 C, by the mass balance: the volumes do

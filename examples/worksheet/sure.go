@@ -63,7 +63,7 @@ func (j *job) howSure(b batch, f *page.Form) (page.Section, error) {
 	s := page.Section{Title: "How sure"}
 	r := j.within.BlendStrength
 	top := r.Ranked()[0]
-	s.Say("Of the doubt in the strength, %s %% comes from the %s: %s.", f.Percent("", top.Share, 0).Fixed(), top.Name, blend.Better(top.Name))
+	s.Say("Of the doubt in the strength, %s %% comes from the %s: %s.", f.Percent("", top.Share, 0).Fixed(), top.Name, blend.Better(top))
 	reaches, err := r.AtLeast(float64(b.target))
 	if err != nil {
 		return s, err

@@ -4,6 +4,7 @@ package figure
 
 import (
 	"math"
+	"strings"
 
 	"example.org/mutage/units"
 	"example.org/mutage/units/uncertainty"
@@ -34,4 +35,68 @@ func (m Method) Within(key, name string, x, u float64, places int32, unit string
 // Result is Within for a propagated result.
 func (m Method) Result(key, name string, r uncertainty.Result, places int32, unit string) units.Figure {
 	return m.Within(key, name, r.Value, r.Standard, places, unit)
+}
+
+// A Quantity is what a figure is of, its unit and the places that are meant. A
+// quantity that several results have stands in quantities.go, so that a key
+// means one thing in the whole library.
+type Quantity struct {
+	Key, Name, Unit string
+	Places          int32
+}
+
+// Give is a figure found by the method.
+func (m Method) Give(q Quantity, x float64) units.Figure {
+	return m.Of(q.Key, q.Name, x, q.Places, q.Unit)
+}
+
+// GiveWithin is Give with a standard uncertainty.
+func (m Method) GiveWithin(q Quantity, x, u float64) units.Figure {
+	return m.Within(q.Key, q.Name, x, u, q.Places, q.Unit)
+}
+
+// Live is Give with the formula by which a spreadsheet computes the value.
+func (m Method) Live(q Quantity, x float64, formula string) units.Figure {
+	f := m.Give(q, x)
+	f.Formula = formula
+	return f
+}
+
+// Stated is the method of an input.
+var Stated = Method{"as stated", "input"}
+
+// Input is a figure that others are computed from: the number as it was given,
+// to nine places.
+func Input(q Quantity, x float64) units.Figure {
+	q.Places = 9
+	f := Stated.Give(q, x)
+	f.Value = decimal.RequireFromString(f.Value.String()) // drops zeros at the end
+	return f
+}
+
+// Noted is the figure with a note.
+func Noted(f units.Figure, note string) units.Figure {
+	f.Note = note
+	return f
+}
+
+// Part are the figures of one part of a result: the part's key goes before each
+// key and its name before each name. Formulas follow their cells.
+func Part(key, name string, figures []units.Figure) []units.Figure {
+	out := make([]units.Figure, len(figures))
+	for i, f := range figures {
+		f.Key, f.Name = key+"_"+f.Key, name+": "+f.Name
+		f.Formula = strings.ReplaceAll(f.Formula, "{", "{"+key+"_")
+		out[i] = f
+	}
+	return out
+}
+
+// Or is the method, or the one that a value made without a function falls back
+// on.
+func (m *Method) Or(other Method) Method {
+	if m == nil {
+		return other
+	}
+	return *m
 }

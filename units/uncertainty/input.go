@@ -51,7 +51,10 @@ func (d Distribution) halfWidth() float64 {
 // standard uncertainty of that estimate, in the same unit. A certificate that
 // states U with a coverage factor k gives Standard = U/k.
 type Input struct {
-	Name            string
+	Name string
+	// Key says what the input is, whatever it is named: stable snake_case, which
+	// the budget keeps. Empty where nobody asks for it.
+	Key             string
 	Value, Standard float64
 	// DegreesOfFreedom says how well Standard is known: readings less one
 	// (type A), or 1/(2 q^2) when Standard is good to the fraction q (JCGM 100,

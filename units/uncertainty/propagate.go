@@ -17,7 +17,7 @@ var ErrNoModel = errors.New("uncertainty: no function given")
 
 // Contribution is one line of an uncertainty budget.
 type Contribution struct {
-	Name            string
+	Name, Key       string
 	Value, Standard float64
 	// Sensitivity is the change of the result per unit of the input. It is not
 	// evaluated, and 0, when Standard is 0.
@@ -69,7 +69,7 @@ func Propagate(f func(x []float64) (float64, error), in []Input, correlation mat
 			}
 		}
 		parts[i] = c * x.Standard
-		r.Budget[i] = Contribution{Name: x.Name, Value: x.Value, Standard: x.Standard, Sensitivity: c, Uncertainty: math.Abs(parts[i])}
+		r.Budget[i] = Contribution{Name: x.Name, Key: x.Key, Value: x.Value, Standard: x.Standard, Sensitivity: c, Uncertainty: math.Abs(parts[i])}
 	}
 	r.combine(parts, in, d)
 	if err := units.Check("standard uncertainty of the result", r.Standard, 0, math.MaxFloat64, "", ""); err != nil {
