@@ -27,11 +27,10 @@ const (
 
 // String returns the name of the distribution.
 func (d Distribution) String() string {
-	names := [...]string{"normal", "rectangular", "triangular", "arcsine"}
-	if d < 0 || int(d) >= len(names) {
+	if d < 0 || int(d) >= len(distributionCodes) {
 		return "distribution " + strconv.Itoa(int(d))
 	}
-	return names[d]
+	return distributionCodes[d]
 }
 
 // halfWidth is the ratio of half-width to standard deviation.
