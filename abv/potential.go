@@ -7,7 +7,8 @@ import (
 	"example.org/mutage/units"
 )
 
-// An End is where a fermentation that is left alone comes to its end.
+// An End is where a fermentation that is left alone comes to its end. It is an
+// argument, not data: keep the numbers it is made of.
 type End struct {
 	limit units.Strength
 	rest  *NotSugar
@@ -53,7 +54,9 @@ func PotentialRange(og gravity.SG, y Yield, ends ...End) (low, likely, high Ferm
 	if err := rest.check(); err != nil {
 		return low, likely, high, err
 	}
-	leaving := func(g units.Concentration) Fermented { return fermented(&must, leftAlone(&must, g, rest.PerMust, limit)) }
+	leaving := func(g units.Concentration) Fermented {
+		return fermented(&must, leftAlone(&must, g, rest.PerMust, limit))
+	}
 	return leaving(rest.High), leaving(rest.Likely), leaving(rest.Low), nil
 }
 

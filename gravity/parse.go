@@ -2,9 +2,10 @@ package gravity
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
-	"strings"
 
+	"example.org/mutage/internal/exact"
 	"example.org/mutage/units"
 )
 
@@ -12,10 +13,11 @@ import (
 // general, but "1,070" is 1070 and 1.070, which are the same gravity.
 var commaGravity = regexp.MustCompile(`^\s*([01]),(\d{3,4})\s*([a-zA-Z].*)?$`)
 
-var expected = []string{"a gravity such as 1.070 or 1070", "17.1 P", "17.1 Bx", "70 Oe", "9.5 Be", "1068 kg/m3"}
+var expected = []string{"a gravity such as 1.070 or 1070", "17.1 P", "17.1 Bx", "70 Oe", "9.5 Be", "46 points", "1068 kg/m3"}
 
 // Parse reads a gravity as people write it: "1.070", "1070", "17.1 P",
-// "17.1 Bx", "70 Oe", "9.5 Be" (modulus 145), "1068 kg/m3" (at 20 C). A bare
+// "17.1 Bx", "70 Oe", "9.5 Be" (modulus 145), "9.5 Be 144.3", "46 points", "1068
+// kg/m3" (at 20 C). A bare
 // number from 0.7 to 1.35 is a specific gravity, from 700 to 1350 the same in
 // thousandths; any other bare number is refused, for it could be Plato, Brix
 // or Oechsle. Errors: *units.ParseError, *units.RangeError.
@@ -24,29 +26,28 @@ func Parse(text string) (SG, error) {
 	if err != nil {
 		return 0, err
 	}
-	x := number.InexactFloat64()
-	switch strings.Trim(strings.TrimPrefix(unit, "°"), " .°") {
+	x, name := number.InexactFloat64(), plainUnit(unit)
+	switch name {
 	case "", "sg":
 		switch {
-		case x >= 0.7 && x <= heaviest:
+		case x >= lightestRead && x <= heaviest:
 			return SG(x), nil
-		case x >= 700 && x <= 1000*heaviest:
+		case x >= 1000*lightestRead && x <= 1000*heaviest:
 			return SG(number.Shift(-3).InexactFloat64()), nil
 		}
-		return 0, &units.ParseError{Text: text, Quantity: "gravity", Expected: expected}
-	case "p", "plato":
-		return Plato(x).SG()
-	case "bx", "brix":
-		return Brix(x).SG()
-	case "oe", "oechsle":
-		return Oechsle(x).SG()
-	case "be", "bé", "baume", "baumé":
-		return Baume(x).SG()
+		return 0, &units.ParseError{Text: text, Quantity: "gravity", Offset: unitAt(text, unit), Expected: expected}
 	case "kg/m3", "kg/m³", "g/l":
 		return Of(units.Density(x))
 	}
-	return 0, &units.ParseError{Text: text, Quantity: "gravity", Offset: max(0, len(text)-len(unit)), Expected: expected}
+	for _, s := range []*scale{plato, brix, oechsle, points, baume, baume1443} {
+		if slices.Contains(s.names, name) {
+			return s.sg(x)
+		}
+	}
+	return 0, &units.ParseError{Text: text, Quantity: "gravity", Offset: unitAt(text, unit), Expected: expected}
 }
+
+const lightestRead = 0.7 // the least specific gravity that is read
 
 // Of is the gravity of a liquid of this density at 20 C. Domain 698 to 1347
 // kg/m3; *units.RangeError outside.
@@ -61,16 +62,41 @@ func Of(d units.Density) (SG, error) {
 // String prints five decimals at the most; Parse reads it.
 func (g SG) String() string { return units.Round(float64(g), 5).String() }
 
-// MarshalText prints all digits.
+// MarshalText prints all digits, and nothing for zero: not stated. A number that
+// Parse would not take for itself is written with an exponent. Error:
+// *units.RangeError for what is not finite.
 func (g SG) MarshalText() ([]byte, error) {
-	if err := units.Check("specific gravity", float64(g), 0.7, heaviest, "", "a value to be written out"); err != nil {
+	if g == 0 {
+		return []byte{}, nil
+	}
+	if err := checkFinite("specific gravity", float64(g)); err != nil {
 		return nil, err
 	}
-	return strconv.AppendFloat(nil, float64(g), 'f', -1, 64), nil
+	return g.text(), nil
 }
 
-// UnmarshalText is Parse.
-func (g *SG) UnmarshalText(text []byte) error { return g.Set(string(text)) }
+func (g SG) text() []byte {
+	format := byte('f')
+	if !(g >= lightestRead && float64(g) <= heaviest) {
+		format = 'e'
+	}
+	return strconv.AppendFloat(nil, float64(g), format, -1, 64)
+}
+
+// UnmarshalText reads what MarshalText wrote, whatever its range, and what Parse
+// reads.
+func (g *SG) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*g = 0
+		return nil
+	}
+	x, err := strconv.ParseFloat(string(text), 64)
+	if err == nil && exact.Finite(x) && string(SG(x).text()) == string(text) {
+		*g = SG(x)
+		return nil
+	}
+	return g.Set(string(text))
+}
 
 // Set is Parse, for flags. On an error g keeps its value.
 func (g *SG) Set(text string) error {

@@ -14,15 +14,17 @@ func TestParse(t *testing.T) {
 	same := func(g gravity.SG, err error) float64 { return float64(must[gravity.SG](t)(g, err)) }
 	for text, want := range map[string]float64{
 		"1.070": 1.070, "1070": 1.070, " 1,070 ": 1.070, "1.070 SG": 1.070, "0.996": 0.996, "996": 0.996,
-		"17.1 P":     same(gravity.Plato(17.1).SG()),
-		"17,1 °P":    same(gravity.Plato(17.1).SG()),
-		"17.1 Bx":    same(gravity.Brix(17.1).SG()),
-		"17.1 Brix":  same(gravity.Brix(17.1).SG()),
-		"70 Oe":      1.070,
-		"70 °Oe":     1.070,
-		"9.5 Be":     145 / (145 - 9.5),
-		"9.5 Baumé":  145 / (145 - 9.5),
-		"1068 kg/m3": 1068 / float64(gravity.Water20),
+		"17.1 P":       same(gravity.Plato(17.1).SG()),
+		"17,1 °P":      same(gravity.Plato(17.1).SG()),
+		"17.1 Bx":      same(gravity.Brix(17.1).SG()),
+		"17.1 Brix":    same(gravity.Brix(17.1).SG()),
+		"70 Oe":        1.070,
+		"70 °Oe":       1.070,
+		"9.5 Be":       145 / (145 - 9.5),
+		"9.5 Baumé":    145 / (145 - 9.5),
+		"9.5 Be 144.3": 144.3 / (144.3 - 9.5),
+		"46 points":    1.046,
+		"1068 kg/m3":   1068 / float64(gravity.Water20),
 	} {
 		g, err := gravity.Parse(text)
 		if err != nil || math.Abs(float64(g)-want) > 1e-12 {
@@ -54,7 +56,17 @@ func TestText(t *testing.T) {
 	if err := g.UnmarshalText([]byte("1.0123456789")); err != nil || g != 1.0123456789 {
 		t.Errorf("%v, %v", float64(g), err)
 	}
-	for _, bad := range []gravity.SG{0, 2, gravity.SG(math.NaN()), gravity.SG(math.Inf(1))} {
+	for _, x := range []gravity.SG{0, 1.0123456789, 0.3, 2, -1, 700, 1070, 5e-324, 1e21, -math.MaxFloat64} {
+		text, err := x.MarshalText()
+		back := gravity.SG(1)
+		if err != nil || back.UnmarshalText(text) != nil || back != x {
+			t.Errorf("%v is written as %q, %v, and comes back as %v", float64(x), text, err, float64(back))
+		}
+	}
+	if text, err := gravity.SG(0).MarshalText(); err != nil || len(text) != 0 {
+		t.Errorf("a gravity that was not stated is written as %q, %v", text, err)
+	}
+	for _, bad := range []gravity.SG{gravity.SG(math.NaN()), gravity.SG(math.Inf(1))} {
 		if text, err := bad.MarshalText(); !handbook.IsRange(err) {
 			t.Errorf("%v: %q, %v", float64(bad), text, err)
 		}

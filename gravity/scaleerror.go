@@ -4,9 +4,10 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/units"
-	"gonum.org/v1/gonum/stat"
+	"example.org/mutage/units/uncertainty"
 )
 
 // TestReading is a spindle tried in a liquid of known gravity at the spindle's
@@ -46,11 +47,17 @@ func (h Hydrometer) WithTests(first TestReading, more ...TestReading) Hydrometer
 		if h.err != nil {
 			return h
 		}
-		h.offset, h.slope = stat.LinearRegression(shown, errs, nil, false)
+		var err error
+		h.offset, h.slope, err = uncertainty.LeastSquares(shown, errs)
+		h.refuse(err)
 	}
-	h.refuse(units.Check("scale error at 1.000", h.offset, -largestOffset, largestOffset, "", "a broken spindle or a misread test"))
-	h.refuse(units.Check("scale error per unit of gravity", h.slope, -largestSlope, largestSlope, "", "a broken spindle or a misread test"))
+	h.refuse(checkScaleError(h.offset, h.slope))
 	return h
+}
+
+func checkScaleError(offset, slope float64) error {
+	return check.First(units.Check("scale error at 1.000", offset, -largestOffset, largestOffset, "", "a broken hydrometer or a misread test"),
+		units.Check("scale error per unit of gravity", slope, -largestSlope, largestSlope, "", "a broken hydrometer or a misread test"))
 }
 
 // String says how the spindle is read.

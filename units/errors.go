@@ -6,6 +6,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"example.org/mutage/internal/snake"
 )
 
 // A RangeError reports a quantity outside the domain of a formula, for people
@@ -30,7 +32,7 @@ type RangeError struct {
 
 // OutOfRange is the error for a quantity of a thing; Key follows from quantity.
 func OutOfRange(of, quantity string, x, lo, hi float64, unit, source string) *RangeError {
-	return &RangeError{Key: keyOf(quantity), Of: of, Quantity: quantity, Value: x, Min: lo, Max: hi, Unit: unit, Source: source}
+	return &RangeError{Key: snake.Case(quantity), Of: of, Quantity: quantity, Value: x, Min: lo, Max: hi, Unit: unit, Source: source}
 }
 
 // Check returns nil when lo <= x <= hi and a *RangeError otherwise; NaN is
@@ -46,14 +48,6 @@ func CheckOf(of, quantity string, x, lo, hi float64, unit, source string) error 
 		return nil
 	}
 	return OutOfRange(of, quantity, x, lo, hi, unit, source)
-}
-
-// keyOf is a quantity in snake case.
-func keyOf(quantity string) string {
-	words := strings.FieldsFunc(strings.ToLower(quantity), func(r rune) bool {
-		return !(r >= 'a' && r <= 'z' || r >= '0' && r <= '9')
-	})
-	return strings.Join(words, "_")
 }
 
 // Error says what is wrong, then what is possible, then who says so: "strength
@@ -148,11 +142,35 @@ type ParseError struct {
 func (e *ParseError) Error() string {
 	text := e.Text
 	if len(text) > 60 {
-		text = text[:60] + "..."
+		text = strings.ToValidUTF8(text[:60], "") + "..."
 	}
 	at := ""
 	if e.Offset > 0 && e.Offset < len(text) {
 		at = fmt.Sprintf(" at %q", text[e.Offset:])
 	}
 	return fmt.Sprintf("%s %q%s: expected %s", e.Quantity, text, at, strings.Join(e.Expected, ", "))
+}
+
+// parseJSON is a ParseError in JSON.
+type parseJSON struct {
+	Text     string   `json:"text"`
+	Quantity string   `json:"quantity"`
+	Offset   int      `json:"offset"`
+	Expected []string `json:"expected"`
+	Message  string   `json:"message"`
+}
+
+// MarshalJSON writes the fields in snake case and the sentence as "message".
+func (e *ParseError) MarshalJSON() ([]byte, error) {
+	return json.Marshal(parseJSON{e.Text, e.Quantity, e.Offset, e.Expected, e.Error()})
+}
+
+// UnmarshalJSON reads what MarshalJSON wrote.
+func (e *ParseError) UnmarshalJSON(text []byte) error {
+	var in parseJSON
+	if err := json.Unmarshal(text, &in); err != nil {
+		return err
+	}
+	*e = ParseError{in.Text, in.Quantity, in.Offset, in.Expected}
+	return nil
 }

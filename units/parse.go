@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"github.com/shopspring/decimal"
+
+	"example.org/mutage/internal/exact"
 )
 
 // parse reads text as a number in one of the dimension's units and returns it
@@ -47,12 +49,25 @@ func (d *dimension) format(x float64) string {
 	return strconv.FormatFloat(x, 'g', 6, 64) + " " + d.base
 }
 
-// marshal prints as many digits as give the same float64 back.
+// marshal prints as many digits as give the same float64 back, in range or not:
+// a result may be below zero by rounding, and a reply must never fail.
 func (d *dimension) marshal(x float64) ([]byte, error) {
-	if err := Check(d.quantity, x, d.min, d.max, d.base, "a value to be written out"); err != nil {
+	if err := d.checkFinite(x); err != nil {
 		return nil, err
 	}
-	return []byte(strconv.FormatFloat(x, 'g', -1, 64) + " " + d.base), nil
+	return exact.Text(x, d.base), nil
+}
+
+func (d *dimension) checkFinite(x float64) error {
+	return Check(d.quantity, x, math.Inf(-1), inf, d.base, "a value to be written out")
+}
+
+// unmarshal reads what marshal wrote, as it is, and what parse reads.
+func (d *dimension) unmarshal(text []byte) (float64, error) {
+	if x, ok := exact.Number(text, d.base); ok {
+		return x, nil
+	}
+	return d.parse(string(text))
 }
 
 // most decimal places that Round gives

@@ -27,8 +27,8 @@ var spaces = strings.NewReplacer("\u00a0", " ", "\u2009", " ", "\u202f", " ", "\
 // Scan splits text into a number and the unit written behind it, the way
 // people write both: "1 1/2 cups", "¾ gal", "750ml", "1,5 L", "1.2e3 g".
 // The unit comes back in lower case with single spaces, empty where none is
-// written. A comma is a decimal comma when one or two digits follow; groups of
-// three are read only where a second separator settles the matter, so
+// written. A comma is a decimal comma when one or two digits follow or a lone 0
+// stands before it; groups of three are read only where a second separator settles the matter, so
 // "1,500" is refused with both readings named. At most 30 digits and 120
 // bytes are read. The error is a *ParseError.
 func Scan(quantity, text string) (number decimal.Decimal, unit string, err error) {
@@ -99,7 +99,7 @@ func separators(s string) (plain string, choices []string) {
 		return s, nil
 	case commas == 1 && dots == 0:
 		head, tail, _ := strings.Cut(s, ",")
-		if len(tail) <= 2 {
+		if len(tail) <= 2 || head == "0" { // no group of thousands begins with 0
 			return head + "." + tail, nil
 		}
 		if len(tail) == 3 && head != "" {

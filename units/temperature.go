@@ -2,7 +2,8 @@ package units
 
 import (
 	"math"
-	"strconv"
+
+	"example.org/mutage/internal/exact"
 )
 
 // Temperature is a temperature, in kelvin inside. Its zero value is not stated,
@@ -23,7 +24,11 @@ func Fahrenheit(degrees float64) Temperature { return Celsius((degrees - 32) * 5
 // 21.3 gives 21.3.
 func (t Temperature) Celsius() float64 {
 	const digits = 1e10
-	return math.Floor((float64(t)-zeroCelsius)*digits+0.5) / digits
+	c := float64(t) - zeroCelsius
+	if math.Abs(c) > 1e5 { // no decimals left to round
+		return c
+	}
+	return math.Floor(c*digits+0.5) / digits
 }
 
 // Fahrenheit gives t in degrees Fahrenheit, as Celsius.
@@ -57,10 +62,11 @@ func (t Temperature) MarshalText() ([]byte, error) {
 	if !t.Stated() {
 		return []byte{}, nil
 	}
-	if err := Check(temperature.quantity, float64(t), math.Inf(-1), inf, "K", "a value to be written out"); err != nil {
+	c := t.Celsius()
+	if err := temperature.checkFinite(c); err != nil {
 		return nil, err
 	}
-	return []byte(strconv.FormatFloat(t.Celsius(), 'g', 12, 64) + " C"), nil
+	return exact.TextOf(c, temperature.base, 12), nil
 }
 
 // UnmarshalText reads what MarshalText wrote and what ParseTemperature reads.
@@ -69,7 +75,11 @@ func (t *Temperature) UnmarshalText(text []byte) error {
 		*t = 0
 		return nil
 	}
-	return t.Set(string(text))
+	c, err := temperature.unmarshal(text)
+	if err == nil {
+		*t = Celsius(c)
+	}
+	return err
 }
 
 // Set is ParseTemperature, for flags. On an error t keeps its value.

@@ -18,11 +18,11 @@ func (v Volume) Decimal(unit Volume, places int32) decimal.Decimal { return Roun
 // String prints six significant digits in the base unit; ParseVolume reads it.
 func (v Volume) String() string { return volume.format(float64(v)) }
 
-// MarshalText prints all digits in the base unit.
+// MarshalText prints all digits of any finite number in the base unit.
 func (v Volume) MarshalText() ([]byte, error) { return volume.marshal(float64(v)) }
 
-// UnmarshalText is ParseVolume.
-func (v *Volume) UnmarshalText(text []byte) error { return v.Set(string(text)) }
+// UnmarshalText reads what MarshalText wrote, whatever its range, and what ParseVolume reads.
+func (v *Volume) UnmarshalText(text []byte) error { return unmarshal(v, volume, text) }
 
 // Set is ParseVolume, for flags. On an error v keeps its value.
 func (v *Volume) Set(text string) error { return set(v, volume, text) }
@@ -43,11 +43,11 @@ func (m Mass) Decimal(unit Mass, places int32) decimal.Decimal { return Round(m.
 // String prints six significant digits in the base unit; ParseMass reads it.
 func (m Mass) String() string { return mass.format(float64(m)) }
 
-// MarshalText prints all digits in the base unit.
+// MarshalText prints all digits of any finite number in the base unit.
 func (m Mass) MarshalText() ([]byte, error) { return mass.marshal(float64(m)) }
 
-// UnmarshalText is ParseMass.
-func (m *Mass) UnmarshalText(text []byte) error { return m.Set(string(text)) }
+// UnmarshalText reads what MarshalText wrote, whatever its range, and what ParseMass reads.
+func (m *Mass) UnmarshalText(text []byte) error { return unmarshal(m, mass, text) }
 
 // Set is ParseMass, for flags. On an error m keeps its value.
 func (m *Mass) Set(text string) error { return set(m, mass, text) }
@@ -73,11 +73,11 @@ func (d Density) Decimal(unit Density, places int32) decimal.Decimal {
 // String prints six significant digits in the base unit; ParseDensity reads it.
 func (d Density) String() string { return density.format(float64(d)) }
 
-// MarshalText prints all digits in the base unit.
+// MarshalText prints all digits of any finite number in the base unit.
 func (d Density) MarshalText() ([]byte, error) { return density.marshal(float64(d)) }
 
-// UnmarshalText is ParseDensity.
-func (d *Density) UnmarshalText(text []byte) error { return d.Set(string(text)) }
+// UnmarshalText reads what MarshalText wrote, whatever its range, and what ParseDensity reads.
+func (d *Density) UnmarshalText(text []byte) error { return unmarshal(d, density, text) }
 
 // Set is ParseDensity, for flags. On an error d keeps its value.
 func (d *Density) Set(text string) error { return set(d, density, text) }
@@ -103,11 +103,11 @@ func (c Concentration) Decimal(unit Concentration, places int32) decimal.Decimal
 // String prints six significant digits in the base unit; ParseConcentration reads it.
 func (c Concentration) String() string { return concentration.format(float64(c)) }
 
-// MarshalText prints all digits in the base unit.
+// MarshalText prints all digits of any finite number in the base unit.
 func (c Concentration) MarshalText() ([]byte, error) { return concentration.marshal(float64(c)) }
 
-// UnmarshalText is ParseConcentration.
-func (c *Concentration) UnmarshalText(text []byte) error { return c.Set(string(text)) }
+// UnmarshalText reads what MarshalText wrote, whatever its range, and what ParseConcentration reads.
+func (c *Concentration) UnmarshalText(text []byte) error { return unmarshal(c, concentration, text) }
 
 // Set is ParseConcentration, for flags. On an error c keeps its value.
 func (c *Concentration) Set(text string) error { return set(c, concentration, text) }
@@ -134,11 +134,11 @@ func (s Strength) Decimal(unit Strength, places int32) decimal.Decimal {
 // String prints six significant digits in the base unit; ParseStrength reads it.
 func (s Strength) String() string { return strength.format(float64(s)) }
 
-// MarshalText prints all digits in the base unit.
+// MarshalText prints all digits of any finite number in the base unit.
 func (s Strength) MarshalText() ([]byte, error) { return strength.marshal(float64(s)) }
 
-// UnmarshalText is ParseStrength.
-func (s *Strength) UnmarshalText(text []byte) error { return s.Set(string(text)) }
+// UnmarshalText reads what MarshalText wrote, whatever its range, and what ParseStrength reads.
+func (s *Strength) UnmarshalText(text []byte) error { return unmarshal(s, strength, text) }
 
 // Set is ParseStrength, for flags. On an error s keeps its value.
 func (s *Strength) Set(text string) error { return set(s, strength, text) }
@@ -164,11 +164,11 @@ func (m MassPercent) Decimal(unit MassPercent, places int32) decimal.Decimal {
 // String prints six significant digits in the base unit; ParseMassPercent reads it.
 func (m MassPercent) String() string { return massPercent.format(float64(m)) }
 
-// MarshalText prints all digits in the base unit.
+// MarshalText prints all digits of any finite number in the base unit.
 func (m MassPercent) MarshalText() ([]byte, error) { return massPercent.marshal(float64(m)) }
 
-// UnmarshalText is ParseMassPercent.
-func (m *MassPercent) UnmarshalText(text []byte) error { return m.Set(string(text)) }
+// UnmarshalText reads what MarshalText wrote, whatever its range, and what ParseMassPercent reads.
+func (m *MassPercent) UnmarshalText(text []byte) error { return unmarshal(m, massPercent, text) }
 
 // Set is ParseMassPercent, for flags. On an error m keeps its value.
 func (m *MassPercent) Set(text string) error { return set(m, massPercent, text) }
@@ -194,17 +194,25 @@ func (p Pressure) Decimal(unit Pressure, places int32) decimal.Decimal {
 // String prints six significant digits in the base unit; ParsePressure reads it.
 func (p Pressure) String() string { return pressure.format(float64(p)) }
 
-// MarshalText prints all digits in the base unit.
+// MarshalText prints all digits of any finite number in the base unit.
 func (p Pressure) MarshalText() ([]byte, error) { return pressure.marshal(float64(p)) }
 
-// UnmarshalText is ParsePressure.
-func (p *Pressure) UnmarshalText(text []byte) error { return p.Set(string(text)) }
+// UnmarshalText reads what MarshalText wrote, whatever its range, and what ParsePressure reads.
+func (p *Pressure) UnmarshalText(text []byte) error { return unmarshal(p, pressure, text) }
 
 // Set is ParsePressure, for flags. On an error p keeps its value.
 func (p *Pressure) Set(text string) error { return set(p, pressure, text) }
 
 func set[T ~float64](to *T, d *dimension, text string) error {
 	x, err := d.parse(text)
+	if err == nil {
+		*to = T(x)
+	}
+	return err
+}
+
+func unmarshal[T ~float64](to *T, d *dimension, text []byte) error {
+	x, err := d.unmarshal(text)
 	if err == nil {
 		*to = T(x)
 	}

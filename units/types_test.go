@@ -50,7 +50,17 @@ func quantity[T ~float64](t *testing.T, first, second, third string, unit T, num
 			t.Errorf("%q: %v, %v", s, float64(kept), err)
 		}
 	}
-	for _, bad := range []float64{math.NaN(), math.Inf(1), math.Inf(-1), -1e9} {
+	for _, x := range []float64{0, 5e-324, 1e21, -4e-16, -1e9, math.MaxFloat64} {
+		kept := unit
+		written, err := marshal(T(x))
+		if err != nil || unmarshal(&kept, written) != nil || float64(kept) != x {
+			t.Errorf("%v is written as %q, %v, and comes back as %v", x, written, err, float64(kept))
+		}
+		if x < 0 && set(&kept, string(written)) == nil {
+			t.Errorf("%q was read from a person", written)
+		}
+	}
+	for _, bad := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
 		if written, err := marshal(T(bad)); err == nil {
 			t.Errorf("%v is written as %q", bad, written)
 		}
@@ -131,6 +141,12 @@ func TestATemperatureNotStatedIsNoTemperature(t *testing.T) {
 	back := units.Celsius(20)
 	if err != nil || len(text) != 0 || back.UnmarshalText(text) != nil || back != 0 {
 		t.Errorf("not stated is written as %q, %v, and comes back as %v", text, err, back)
+	}
+	for _, x := range []units.Temperature{-3, 1e-300, 1e300, -math.MaxFloat64, 293.15} {
+		written, err := x.MarshalText()
+		if err != nil || back.UnmarshalText(written) != nil || math.Abs(float64(back/x-1)) > 1e-11 && math.Abs(float64(back-x)) > 1e-9 {
+			t.Errorf("%v K is written as %q, %v, and comes back as %v K", float64(x), written, err, float64(back))
+		}
 	}
 	for _, bad := range []float64{math.NaN(), math.Inf(1)} {
 		if written, err := units.Temperature(bad).MarshalText(); err == nil {

@@ -38,7 +38,7 @@ func Must(name, accepts string, into Setter, number *float64) Field {
 	return Field{Name: name, Accepts: accepts, Into: into, Number: number, Required: true}
 }
 
-// Half are the half-widths stated behind ±, by field, in the base unit.
+// Half are the limits stated behind ±, by field, in the base unit.
 type Half map[string]float64
 
 // Read reads content, named file in errors, into the fields. The error joins every fault, each with file,
@@ -121,21 +121,13 @@ func (f Field) set(raw json.RawMessage, half Half) []error {
 		if f.Number == nil {
 			return errs(f.Into.Set(one))
 		}
-		value, upper, err := uncertainty.SplitWithin(f.Name, one)
+		read := func(text string) (float64, error) { err := f.Into.Set(text); return *f.Number, err }
+		value, limit, err := uncertainty.Within(read, f.Name, one)
 		if err != nil {
 			return []error{err}
 		}
-		if upper != "" {
-			if err := f.Into.Set(upper); err != nil {
-				return []error{err}
-			}
-			half[f.Name] = *f.Number
-		}
-		if err := f.Into.Set(value); err != nil {
-			return []error{err}
-		}
-		if upper != "" {
-			half[f.Name] -= *f.Number
+		if *f.Number = value; limit > 0 {
+			half[f.Name] = limit
 		}
 		return nil
 	}

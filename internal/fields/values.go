@@ -10,15 +10,17 @@ import (
 )
 
 // Standard is the standard uncertainty of a field: from the limits stated in the
-// file, or else from the trade's tolerance, which is then noted as assumed.
+// file, within which the value lies 19 times in 20, or else from the trade's
+// tolerance, which is then noted as assumed.
 func (h Half) Standard(field string, value float64, t uncertainty.Tolerance, assumed *[]string) float64 {
-	half, stated := h[field]
-	if !stated {
-		if half = t.Of(value); half > 0 {
-			*assumed = append(*assumed, fmt.Sprintf("%s: %s (%s)", field, t.Name, t.Source))
-		}
+	if limit, stated := h[field]; stated {
+		return uncertainty.LimitInput(field, value, limit).Standard
 	}
-	return uncertainty.RectangularInput(field, value, half).Standard
+	in := uncertainty.ToleranceInput(field, value, t)
+	if in.Standard > 0 {
+		*assumed = append(*assumed, fmt.Sprintf("%s: %s (%s)", field, t.Name, t.Source))
+	}
+	return in.Standard
 }
 
 // Scale makes the limits of these fields grow with their amounts.

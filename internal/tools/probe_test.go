@@ -1,14 +1,10 @@
 package main
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
 	"go/types"
-	"os"
-	"os/exec"
 	"path"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -20,34 +16,8 @@ import (
 // give neither NaN nor an infinity with a nil error; one that has no error to
 // give must not make them of ordinary numbers.
 func TestDomains(t *testing.T) {
-	dir := t.TempDir()
-	generated := filepath.Join(dir, "functions.go")
-	if err := os.WriteFile(generated, []byte(listing(load(t, false))), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	place, err := filepath.Abs(filepath.Join("probe", "functions.go"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	overlay, err := json.Marshal(map[string]any{"Replace": map[string]string{place: generated}})
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := os.WriteFile(filepath.Join(dir, "overlay.json"), overlay, 0o644); err != nil {
-		t.Fatal(err)
-	}
-	binary := filepath.Join(dir, "probe.bin")
-	if out, err := exec.Command("go", "build", "-overlay", filepath.Join(dir, "overlay.json"), "-o", binary, "./probe").CombinedOutput(); err != nil {
-		t.Fatalf("go build ./probe: %v\n%s", err, out)
-	}
-	var found, log bytes.Buffer
-	probe := exec.Command(binary)
-	probe.Stdout, probe.Stderr = &found, &log
-	if err := probe.Run(); err != nil {
-		t.Errorf("probe: %v\n%.4000s", err, log.String())
-	}
-	t.Logf("%s", log.String())
-	for dec := json.NewDecoder(&found); dec.More(); {
+	found, _ := generated(t, "probe", listing(load(t, false)))
+	for dec := json.NewDecoder(found); dec.More(); {
 		var f struct{ Function, Fault, Arguments, Detail string }
 		if err := dec.Decode(&f); err != nil {
 			t.Fatal(err)

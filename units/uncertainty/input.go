@@ -27,11 +27,10 @@ const (
 
 // String returns the name of the distribution.
 func (d Distribution) String() string {
-	names := [...]string{"normal", "rectangular", "triangular", "arcsine"}
-	if d < 0 || int(d) >= len(names) {
+	if d < 0 || int(d) >= len(distributionCodes) {
 		return "distribution " + strconv.Itoa(int(d))
 	}
-	return names[d]
+	return distributionCodes[d]
 }
 
 // halfWidth is the ratio of half-width to standard deviation.
@@ -68,6 +67,15 @@ type Input struct {
 func RectangularInput(name string, value, half float64) Input {
 	return bounded(name, value, half, Rectangular)
 }
+
+// LimitInput is a value within limit on either side 19 times in 20, as "±" says
+// where people write it (see [Within]): normal, Standard = limit/1.96.
+func LimitInput(name string, value, limit float64) Input {
+	return Input{Name: name, Value: value, Standard: limit / limit95}
+}
+
+// limit95 is the coverage factor of 95 % for a normal distribution, JCGM 100:2008, table G.1.
+const limit95 = 1.96
 
 // TriangularInput is a value within half on either side, values near the middle
 // being likelier: a scale read between its marks. Standard = half/sqrt(6).

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"example.org/mutage/internal/exact"
 	"example.org/mutage/units"
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat"
@@ -22,6 +23,27 @@ type Line struct {
 	Residual                         float64 // standard deviation of the points about the line
 	DegreesOfFreedom                 float64 // points less two
 	Low, High                        float64 // range of x of the points
+}
+
+// LeastSquares is the line through points by least squares with equal weights,
+// without its uncertainty: two points will do. Domain: at least two points, x and
+// y alike in number, to 1e100. Errors: *[units.RangeError]; [ErrNoLine] when all x
+// are the same.
+func LeastSquares(x, y []float64) (intercept, slope float64, err error) {
+	n := float64(len(x))
+	err = errors.Join(units.Check("number of points", n, 2, math.Inf(1), "", ""),
+		units.Check("number of y", float64(len(y)), n, n, "", ""), checkAll("x", x), checkAll("y", y))
+	if err != nil {
+		return 0, 0, err
+	}
+	if slices.Min(x) == slices.Max(x) {
+		return 0, 0, ErrNoLine
+	}
+	intercept, slope = stat.LinearRegression(x, y, nil, false)
+	if !exact.Finite(intercept) || !exact.Finite(slope) {
+		return 0, 0, ErrNoLine // so near together that their distance is rounding
+	}
+	return intercept, slope, nil
 }
 
 // FitLine fits a line to points by least squares with equal weights, JCGM
@@ -50,7 +72,7 @@ func FitLine(x, y []float64, origin float64) (Line, error) {
 	}
 	spread := variance * (n - 1) // sum of (x - mean)^2
 	l := Line{Origin: origin, DegreesOfFreedom: n - 2, Low: slices.Min(x), High: slices.Max(x)}
-	l.Intercept, l.Slope = stat.LinearRegression(from, y, nil, false)
+	l.Intercept, l.Slope, _ = LeastSquares(from, y) // checked above
 	sum := 0.0
 	for i := range y {
 		d := y[i] - l.Intercept - l.Slope*from[i]

@@ -1,6 +1,7 @@
 package uncertainty
 
 import (
+	"math"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -8,66 +9,100 @@ import (
 	"example.org/mutage/units"
 )
 
-// SplitWithin splits a quantity with its limits, "1.092 ± 0.001", "3 L +/- 2 %"
-// or "40 % vol ± 0.3", into the quantity and its upper limit, both as texts for
-// the quantity's own parser. Without limits the second is empty. What stands
-// behind the sign has no unit, the unit of the quantity, or per cent of the
-// value (where the quantity is itself in per cent, that unit). The limits are
-// those within which the value lies: a rectangular input of that half-width.
-// Error: *ParseError.
-func SplitWithin(quantity, text string) (value, upper string, err error) {
-	at, width := -1, 0
-	for _, sign := range []string{"±", "+/-", "+-"} {
-		if at = strings.Index(text, sign); at >= 0 {
-			width = len(sign)
-			break
-		}
-	}
-	if at < 0 {
-		return text, "", nil
-	}
-	value = strings.TrimSpace(text[:at])
-	number, unit, err := units.Scan(quantity, value)
-	if err != nil {
-		return "", "", err
-	}
-	half, halfUnit, err := units.Scan(quantity, text[at+width:])
-	if err != nil {
-		return "", "", err
-	}
-	if unit == "" { // "3 ± 0.1 L"
-		unit = halfUnit
-		value = strings.TrimSpace(value + " " + unit)
-	}
-	relative := halfUnit == "%" && !strings.HasPrefix(unit, "%")
-	if half.IsNegative() || !relative && halfUnit != "" && halfUnit != unit && !(halfUnit == "%" && strings.HasPrefix(unit, "%")) {
-		return "", "", &units.ParseError{Text: text, Quantity: quantity + " limits", Offset: at,
-			Expected: []string{"a number, a number of " + unit, "a number of % of the value"}}
-	}
-	if relative {
-		half = number.Abs().Mul(half).Mul(decimal.New(1, -2))
-	}
-	return value, strings.TrimSpace(number.Add(half).Round(18).String() + " " + unit), nil
-}
-
 // Within reads a quantity with its limits by the quantity's own parser:
 //
-//	g, half, err := units.Within(gravity.Parse, "gravity", "1.092 ± 0.001")
-//	in := uncertainty.RectangularInput("original gravity", float64(g), half)
+//	g, limit, err := uncertainty.Within(gravity.Parse, "gravity", "1.092 ± 0.001")
+//	in := uncertainty.LimitInput("original gravity", float64(g), limit)
 //
-// half is the half-width in the quantity's base unit, zero where no limits are
-// stated. Errors: *ParseError, *RangeError; those of parse.
-func Within[T ~float64](parse func(string) (T, error), quantity, text string) (value T, half float64, err error) {
-	at, upper, err := SplitWithin(quantity, text)
-	if err != nil {
-		return 0, 0, err
-	}
-	if value, err = parse(at); err != nil || upper == "" {
+// "±" means, here and on every page of the library, that the value lies within
+// the limits 19 times in 20. "+/-" and "+-" stand for it. The limits have no
+// unit, any unit of the quantity ("3 L ± 50 mL", "20 C ± 1 K"), or are per cent
+// of the value (where the quantity is itself in per cent, that unit). limit comes
+// back in the quantity's base unit, zero where none is stated. Errors:
+// *units.ParseError; those of parse, also where the value is so near the end of its
+// range that value and limit together are beyond.
+func Within[T ~float64](parse func(string) (T, error), quantity, text string) (value T, limit float64, err error) {
+	at, end := splitSign(text)
+	if at < 0 {
+		value, err = parse(text)
 		return value, 0, err
 	}
-	end, err := parse(upper)
+	half, halfUnit, err := units.Scan(quantity, text[end:])
 	if err != nil {
 		return 0, 0, err
 	}
-	return value, float64(end - value), nil
+	written := strings.TrimSpace(text[:at])
+	number, unit, err := scanValue(quantity, written)
+	if err != nil {
+		return 0, 0, err
+	}
+	value, err = parse(written)
+	if err != nil && unit == "" && halfUnit != "%" { // "3 ± 0.1 L"
+		unit = halfUnit
+		value, err = parse(written + " " + unit)
+	}
+	if err != nil {
+		return 0, 0, err
+	}
+	switch relative := halfUnit == "%" && !strings.HasPrefix(unit, "%"); {
+	case half.IsNegative():
+		return 0, 0, refuseLimits(text, quantity, end)
+	case relative:
+		half = number.Abs().Mul(half).Mul(decimal.New(1, -2))
+	case halfUnit != "" && halfUnit != unit && halfUnit != "%":
+		if limit, ok := inItsUnit(parse, half, halfUnit); ok {
+			return value, limit, nil
+		}
+		return 0, 0, refuseLimits(text, quantity, end)
+	}
+	upper, err := parse(strings.TrimSpace(number.Add(half).Round(18).String() + " " + unit))
+	if err != nil {
+		return 0, 0, err
+	}
+	return value, math.Abs(float64(upper - value)), nil
+}
+
+// splitSign gives where the sign begins and ends, -1 where there is none.
+func splitSign(text string) (at, end int) {
+	for _, sign := range []string{"±", "+/-", "+-"} {
+		if at := strings.Index(text, sign); at >= 0 {
+			return at, at + len(sign)
+		}
+	}
+	return -1, -1
+}
+
+// scanValue is units.Scan, and where that finds a comma with two readings, the
+// decimal one: parse, which reads the same text, has the last word.
+func scanValue(quantity, text string) (decimal.Decimal, string, error) {
+	number, unit, err := units.Scan(quantity, text)
+	if err != nil && strings.Count(text, ",") == 1 {
+		if number, unit, err := units.Scan(quantity, strings.Replace(text, ",", ".", 1)); err == nil {
+			return number, unit, nil
+		}
+	}
+	return number, unit, err
+}
+
+// inItsUnit is a limit in another unit than its value. Differences leave the
+// zero of a scale out, but a scale that is not straight has no one difference.
+func inItsUnit[T ~float64](parse func(string) (T, error), half decimal.Decimal, unit string) (limit float64, ok bool) {
+	if unit == "k" || unit == "kelvin" {
+		unit = "c" // the same difference, and zero degrees are in range
+	}
+	var at [3]float64
+	for i := range at {
+		x, err := parse(half.Mul(decimal.NewFromInt(int64(i+1))).String() + " " + unit)
+		if err != nil {
+			return 0, false
+		}
+		at[i] = float64(x)
+	}
+	limit = at[1] - at[0]
+	return limit, math.Abs(at[2]-at[1]-limit) <= 1e-9*math.Abs(at[2])
+}
+
+func refuseLimits(text, quantity string, at int) error {
+	return &units.ParseError{Text: text, Quantity: "limits of " + quantity, Offset: at,
+		Expected: []string{"a number", "a number and a unit of the quantity", "a number of % of the value"}}
 }

@@ -4,32 +4,46 @@ import (
 	"math"
 	"testing"
 
+	"example.org/mutage/gravity"
 	"example.org/mutage/units"
 	"example.org/mutage/units/uncertainty"
 )
 
-func TestSplitWithin(t *testing.T) {
-	for text, want := range map[string][2]string{
-		"3 L":             {"3 L", ""},
-		"3 L ± 50":        {"3 L", "53 l"},
-		"3 L ± 0.05 L":    {"3 L", "3.05 l"},
-		"3 ± 0.05 L":      {"3 l", "3.05 l"},
-		"3 L +/- 2 %":     {"3 L", "3.06 l"},
-		"40 % vol ± 0.3":  {"40 % vol", "40.3 % vol"},
-		"40 % vol ± 0.3%": {"40 % vol", "40.3 % vol"},
-		"1.092 ± 0.001":   {"1.092", "1.093"},
-		"68 F ± 2":        {"68 F", "70 f"},
-		"1 1/2 cups ± 5%": {"1 1/2 cups", "1.575 cups"},
-	} {
-		value, upper, err := uncertainty.SplitWithin("amount", text)
-		if err != nil || value != want[0] || upper != want[1] {
-			t.Errorf("%q: %q, %q, %v; want %q", text, value, upper, err, want)
+// Limits are read as people write them, in whatever unit of the quantity.
+func TestLimitsAreReadInAnyUnitOfTheQuantity(t *testing.T) {
+	limits(t, units.ParseVolume, map[string][2]float64{
+		"3 L": {3, 0}, "3 L ± 50": {3, 50}, "3 L ± 0.05 L": {3, 0.05}, "3 ± 0.05 L": {3, 0.05}, "3 L +/- 2 %": {3, 0.06},
+		"3 L ± 50 mL": {3, 0.05}, "3,5 L ± 0,005": {3.5, 0.005}, "3 L ± 0,050 L": {3, 0.05}, "1 1/2 cups ± 5%": {1.5 * float64(units.USCup), 0.075 * float64(units.USCup)},
+		"750 mL +- 1/2 fl oz": {0.75, 0.5 * float64(units.USFluidOunce)}, "3 L ± 0 mL": {3, 0},
+	}, "3 L ± -1", "± 1", "3 L ±", "3 L ± much", "3 L ± 50 g", "3 ± 2 %", "1,500 L ± 1", "3 L ± -5 mL")
+	limits(t, units.ParseStrength, map[string][2]float64{"40 % vol ± 0.3": {40, 0.3}, "40 % vol ± 0.3%": {40, 0.3}, "80 proof ± 1 %": {40, 0.4}, "40 % vol ± 1 proof": {40, 0.5}})
+	limits(t, gravity.Parse, map[string][2]float64{"1.092 ± 0.001": {1.092, 0.001}, "1,057 ± 0,001": {1.057, 0.001}, "1057 ± 1": {1.057, 0.001}, "1.057 ± 1 Oe": {1.057, 0.001}, "92 Oe ± 1": {1.092, 0.001}},
+		"1.057 ± 1 Be", "1.057 ± 1 L")
+	limits(t, units.ParseTemperature, map[string][2]float64{"20 C ± 1 K": {293.15, 1}, "68 F ± 1 F": {293.15, 5. / 9}, "68 F ± 1": {293.15, 5. / 9}, "20 C ± 1.8 F": {293.15, 1}, "68 F ± 0.1 K": {293.15, 0.1}, "293.15 K ± 1 C": {293.15, 1}, "293.15 K ± 1": {293.15, 1}})
+}
+
+func limits[T ~float64](t *testing.T, parse func(string) (T, error), read map[string][2]float64, refused ...string) {
+	t.Helper()
+	for text, want := range read {
+		value, limit, err := uncertainty.Within(parse, "amount", text)
+		if err != nil || math.Abs(float64(value)-want[0]) > 1e-12*want[0] || math.Abs(limit-want[1]) > 1e-10*(1+want[1]) {
+			t.Errorf("%q: %v ± %v, %v; want %v", text, float64(value), limit, err, want)
 		}
 	}
-	for _, text := range []string{"3 L ± 50 mL", "3 L ± -1", "± 1", "3 L ±", "3 L ± much"} {
-		if value, upper, err := uncertainty.SplitWithin("amount", text); err == nil {
-			t.Errorf("%q: %q, %q", text, value, upper)
+	for _, text := range refused {
+		if value, limit, err := uncertainty.Within(parse, "amount", text); err == nil {
+			t.Errorf("%q: %v ± %v", text, float64(value), limit)
 		}
+	}
+}
+
+// The value lies within its limits 19 times in 20.
+func TestLimitsAreNineteenInTwenty(t *testing.T) {
+	in := uncertainty.LimitInput("gravity", 1.092, 0.001)
+	r := uncertainty.Result{Value: in.Value, Standard: in.Standard}
+	low, high, err := r.Interval(0.95)
+	if err != nil || math.Abs(low-1.091) > 1e-7 || math.Abs(high-1.093) > 1e-7 {
+		t.Errorf("%v to %v, %v", low, high, err)
 	}
 }
 
