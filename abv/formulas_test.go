@@ -134,7 +134,7 @@ func TestFormulasAgainstMeasuredBeers(t *testing.T) {
 	for _, road := range roads {
 		got := rms(true, road.strength)
 		t.Logf("rms | %s | %d | %.2f", road.method, len(table.Rows), got)
-		if math.Abs(got-float64(road.rms)) > 0.005 {
+		if units.Round(got, 2).InexactFloat64() != float64(road.rms) {
 			t.Errorf("%s: rms %.4f, Compare states %v", road.method, got, road.rms)
 		}
 		if plain := rms(false, road.strength); math.Abs(plain-got) > 0.03 {
