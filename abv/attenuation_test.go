@@ -43,26 +43,30 @@ func TestDegreeOfFermentationUSDA(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		printed := r.Text("degree_of_fermentation_percent")
+		printed := fmt.Sprintf("%.2f", r.Number("degree_of_fermentation_percent"))
 		if r.Text("beer_sample") == "22043-D" {
 			c.Except(100*got, printed, "22043-D", "the print cuts 63.6951 off")
 			continue
 		}
-		c.Within(100*got, r.Number("degree_of_fermentation_percent"), 0.005, r.Text("beer_sample")) // a trailing zero is left out
+		c.Printed(100*got, printed, r.Text("beer_sample"))
 	}
 }
 
 // Balling's full test of a beer: m 5.650, n 7.585, printed p 15.784 and A 4.320.
-// He takes the quotient of the 16 % row, 1.236; at 15.79 % it is 1.23579, which
-// gives 0.007 % more and 0.003 % more alcohol.
+// He takes the quotient and the alcohol factor of his row of 16 %, 1.236 and
+// 0.527; by his equations, q = 1.22 + 0.001 p and A = (p-n)/(2.0665-0.010665 p),
+// they are 1.235784 and 0.526826 at 15.784 %.
 func TestBallingFullTest(t *testing.T) {
 	p, a, err := abv.BallingBoilOff(5.650, 7.585)
 	if err != nil {
 		t.Fatal(err)
 	}
 	c := handbook.NewCheck(t, "Balling's full beer test", "% mass")
-	c.Within(float64(p), 15.784, 0.008, "original extract")
-	c.Within(float64(a), 4.320, 0.004, "alcohol")
+	// p = (n q - m)/(q - 1), so dp = (n - p)/(q - 1) dq; A = (p - n) b.
+	dq, db := 1.236-1.235784, 0.527-0.526826
+	dp := (15.784 - 7.585) / 0.236 * dq
+	c.Differs(float64(p), 15.784, dp+0.0005, "he takes the quotient of the row of 16 %", "original extract")
+	c.Differs(float64(a), 4.320, dp*0.527+(15.784-7.585)*db+0.001, "he takes the factors of the row of 16 %, and cuts", "alcohol")
 	// With his own alcohol, the original extract of the finished beer. Its 4.320
 	// is printed to 0.0005, twice that in extract.
 	beer := massComposition(t, 4.320, 7.585)
@@ -70,13 +74,13 @@ func TestBallingFullTest(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c.Within(float64(got), 15.784, 0.0015, "original extract of the finished beer")
+	c.Rounded(float64(got), 15.784, 0.0005+2*0.0005, "original extract of the finished beer")
 	// And the attenuation back to the real extract.
 	n, err := abv.BallingRealExtract(p, 5.650)
 	if err != nil {
 		t.Fatal(err)
 	}
-	c.Within(float64(n), 7.585, 1e-9, "real extract")
+	c.Printed(float64(n), "7.585", "real extract")
 }
 
 // massComposition is a liquid of so much alcohol and extract in % mass.
@@ -98,7 +102,7 @@ func TestBallingOriginalOfDryBeer(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c.Within(float64(p), 12, 0.001, "6.190 % alcohol, no extract") // half a digit of 6.190, twice
+	c.Rounded(float64(p), 12, 2*0.0005, "6.190 % alcohol, no extract") // half a digit of 6.190, twice that in extract
 }
 
 func TestOriginalExtractComesBack(t *testing.T) {

@@ -22,9 +22,9 @@ func TestFormulasBallingTableB(t *testing.T) {
 		// The pair with that difference: (p-m) = q (p-n).
 		n := p - d/(ballingWort.q-1+0.001*p)
 		got := ballingWort.alcohol(p, ballingWort.realExtract(p, n-d))
-		// Balling computed b and q with three decimals and rounded again: 0.0016
-		// is how far his own rows stand from his equations.
-		c.Within(got, r.Number(column), 0.0016, fmt.Sprintf("%g %%, difference %g", p, d))
+		// He multiplies the difference by a factor rounded to three decimals and
+		// rounds or cuts the product.
+		c.Rounded(got, r.Number(column), 0.0005*d+0.001, fmt.Sprintf("%g %%, difference %g", p, d))
 	}
 }
 
@@ -33,15 +33,16 @@ func TestFormulasBallingExamples(t *testing.T) {
 	c := handbook.NewCheck(t, "Balling 1865, wort of 12 % fermented to 0", "% mass")
 	a := ballingWort.alcohol(12, 0)
 	c.Printed(a, "6.190", "alcohol")
-	c.Within((ballingWort.k-1)*a, 6.601, 0.001, "carbon dioxide and yeast; the print cuts 6.6019 off")
-	c.Within(100+(ballingWort.k-1)*a, 106.601, 0.001, "wort for 100 parts of beer, likewise")
+	const cut = 0.0005 // a print that cuts stands this much below the middle of what it means, and means as much on either side
+	c.Rounded((ballingWort.k-1)*a, 6.601+cut, cut, "carbon dioxide and yeast, cut off")
+	c.Rounded(100+(ballingWort.k-1)*a, 106.601+cut, cut, "wort for 100 parts of beer, cut off")
 	wort := balance.Must{Extract: 12, Yield: balance.Yield(Wort)}
 	beer := wort.After(wort.Most())
-	c.Within(beer.Ethanol/beer.Mass(), a/100, 1e-5, "the same beer by the balance, as a fraction")
+	c.Printed(100*beer.Ethanol/beer.Mass(), "6.190", "alcohol by the balance")
 	c = handbook.NewCheck(t, "Balling 1865, beer of 7.585 % real extract from 15.784 %", "% mass")
 	b := units.Round(ballingWort.alcohol(16, 15), 3).InexactFloat64()
 	c.Printed(b, "0.527", "b of the 16 % row")
-	c.Within((15.784-7.585)*b, 4.320, 0.001, "alcohol; the print cuts 4.3209 off")
+	c.Rounded((15.784-7.585)*b, 4.320+cut, cut, "alcohol, cut off")
 	c = handbook.NewCheck(t, "Balling, wine volume (1865), alcohol per attenuation difference", "1")
 	c.Printed(ballingMust.alcohol(19, 18)/(ballingMust.q-1+0.019), "2.4655", "must of 19 %")
 	c.Printed(ballingMust.alcohol(20, 19)/(ballingMust.q-1+0.020), "2.4681", "must of 20 %")
@@ -66,8 +67,12 @@ func TestFormulasHMRCTable(t *testing.T) {
 			at := r.Text(column) + " degrees"
 			factors.Printed(float64(s)/degrees, r.Text("factor_f"), at)
 			if column == "og_minus_pg_to_degrees" {
-				// The bands' strengths are cut or rounded to tenths, unevenly.
-				strengths.Within(float64(s), r.Number("abv_to_percent_vol"), 0.1, at)
+				// To 46.5 degrees the tenths are cut off, above they are rounded.
+				if printed := r.Number("abv_to_percent_vol"); degrees < 50 {
+					strengths.Rounded(float64(s), printed+0.05, 0.05, at)
+				} else {
+					strengths.Printed(float64(s), fmt.Sprintf("%.1f", printed), at)
+				}
 			}
 		}
 	}
@@ -129,7 +134,7 @@ func TestFormulasAgainstMeasuredBeers(t *testing.T) {
 	for _, road := range roads {
 		got := rms(true, road.strength)
 		t.Logf("rms | %s | %d | %.2f", road.method, len(table.Rows), got)
-		if math.Abs(got-float64(road.rms)) > 0.005 {
+		if units.Round(got, 2).InexactFloat64() != float64(road.rms) {
 			t.Errorf("%s: rms %.4f, Compare states %v", road.method, got, road.rms)
 		}
 		if plain := rms(false, road.strength); math.Abs(plain-got) > 0.03 {

@@ -44,24 +44,23 @@ func portRelation(t testing.TB) func(hydrometer gravity.SG, refractometer gravit
 }
 
 // The published relation was fitted to 35 young ports; the model does not know
-// it. At 20/20 C they part by 0.1 to 0.7 % vol from 15 to 22 % vol with 40 to 142 g/L:
-// the stated uncertainty. The solutes of a wine bring the two a little nearer,
-// and a Baume spindle at 15/15 C, which the abstract leaves open and the trade
-// has long used (common practice, no source), much nearer.
+// it. Its authors state no error, so what is asked for is what TwoInstruments
+// states: its standard uncertainty, 19 times in 20. The solutes of a wine bring
+// the two a little nearer, and a Baume hydrometer at 15/15 C, which the abstract
+// leaves open and the trade has long used (common practice, no source), much nearer.
 func TestPortRelation(t *testing.T) {
 	relation, at15 := portRelation(t), gravity.Basis15C.Hydrometer()
 	for _, c := range []struct {
-		name            string
-		in              abv.Solutes
-		cold            bool
-		tolerance, most float64 // % vol, of single points and of the root mean square
+		name string
+		in   abv.Solutes
+		cold bool
 	}{
-		{"as sucrose", abv.Solutes{}, false, 0.72, 0.45},
-		{"inverted, 6 g/L glycerol, 6 g/L acid", abv.Solutes{Invert: 1, Glycerol: 6, Acid: 6}, false, 0.72, 0.38},
-		{"as sucrose, Baume 15/15 C", abv.Solutes{}, true, 0.28, 0.12},
+		{"as sucrose", abv.Solutes{}, false},
+		{"inverted, 6 g/L glycerol, 6 g/L acid", abv.Solutes{Invert: 1, Glycerol: 6, Acid: 6}, false},
+		{"as sucrose, Baume 15/15 C", abv.Solutes{}, true},
 	} {
 		check := handbook.NewCheck(t, "Two instruments, relation for 35 ports, "+c.name, "% vol")
-		squares, n := 0.0, 0.0
+		squares, n, stated := 0.0, 0.0, 0.0
 		for strength := 15.0; strength <= 22; strength++ {
 			for extract := 40.0; extract <= 142; extract += 17 {
 				h, r := pairOf(t, strength, extract)
@@ -76,15 +75,16 @@ func TestPortRelation(t *testing.T) {
 					}
 				}
 				want := relation(spindle, r)
-				check.Within(float64(d.Strength), want, c.tolerance, fmt.Sprintf("%g %% vol, %g g/L", strength, extract))
+				check.Differs(float64(d.Strength), want, 1.96*float64(d.Model), "a relation fitted to wines; the uncertainty that is stated, 19 times in 20", fmt.Sprintf("%g %% vol, %g g/L", strength, extract))
+				stated = float64(d.Model)
 				squares += math.Pow(float64(d.Strength)-want, 2)
 				n++
 			}
 		}
 		rms := math.Sqrt(squares / n)
 		t.Logf("%s: root mean square %.3f %% vol", c.name, rms)
-		if rms > c.most {
-			t.Errorf("%s: root mean square %.3f, stated %.2f", c.name, rms, c.most)
+		if rms > stated {
+			t.Errorf("%s: root mean square %.3f, stated %.2f", c.name, rms, stated)
 		}
 	}
 	for _, c := range [][2]float64{{6, 142}, {15, 40}, {20, 100}, {22, 142}, {40, 0}} {

@@ -149,7 +149,7 @@ func TestVolumeAtTable(t *testing.T) {
 		t.Fatal(err)
 	}
 	c := handbook.NewCheck(t, "OIML R 22 Table II, 1 L of 40 % vol from 25 to 15 C", "L")
-	c.Within(float64(v), 944.67/951.33, 2*0.005/950, "two rounded densities")
+	c.Rounded(float64(v), 944.67/951.33, 2*0.005/944, "two rounded densities")
 }
 
 func ExamplePureAlcohol() {

@@ -20,12 +20,12 @@ func TestReductionUS(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c.Within(r.Water.In(units.USGallon), 12.42, 0.015, "112 to 100 proof: the print cuts 12.4276 off")
+	c.Rounded(r.Water.In(units.USGallon), 12.42+0.005, 1.12*0.005+0.005+0.005, "112 to 100 proof, from two printed parts, the print cut off")
 	r, err = spirit.ReduceUSProof(hundred, 191, 188)
 	if err != nil {
 		t.Fatal(err)
 	}
-	c.Within(r.Water.In(units.USGallon), 1.89, 0.015, "191 to 188 proof from the printed parts, each good to 0.005")
+	c.Rounded(r.Water.In(units.USGallon), 1.89, 191.0/188*0.005+0.005+0.005, "191 to 188 proof, from two printed parts")
 	from, _ := spirit.Gauge(191)
 	to, _ := spirit.Gauge(188)
 	c.Printed(units.Round(units.Round(to.Water, 2).InexactFloat64()*1.01, 2).InexactFloat64()-units.Round(from.Water, 2).InexactFloat64(),

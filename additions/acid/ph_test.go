@@ -8,6 +8,7 @@ import (
 
 	"example.org/mutage/internal/handbook"
 	"example.org/mutage/units"
+	"gonum.org/v1/gonum/stat"
 )
 
 // Every pK in use is a printed one, and lies with the other printed ones
@@ -16,8 +17,8 @@ func TestPKTable(t *testing.T) {
 	rows := handbook.Load(t, "testdata/pka_wine_acids.csv").Rows
 	found := map[[2]int]bool{}
 	conditional := handbook.NewCheck(t, "pK at an ionic strength of 0.05 and 0.1 in water, Prenesti et al. 2012", "pK")
-	shifts := handbook.NewCheck(t, "pK at 12 % vol over that in water, Prenesti et al. 2012", "pK")
-	inWater := map[string]float64{}
+	shifts := handbook.NewCheck(t, "pK at 12 % vol over that in water, mean and deviation of six pairs, Prenesti et al. 2012", "pK")
+	inWater, raised := map[string]float64{}, []float64{}
 	for _, r := range rows {
 		a, ok := acidNames[r.Text("acid")]
 		if !ok || a.wine == 0 {
@@ -35,16 +36,21 @@ func TestPKTable(t *testing.T) {
 		}
 		key := at + " at " + r.Text("ionic_strength_mol_L")
 		if r.Number("ethanol_pct_vol") == 0 {
-			// The step's charges make 2, 4, 6 times the coefficient. Two
-			// thermodynamic pKs (printed to 0.01, differing by 0.03 between
-			// books) and the background salt: 0.07.
+			// The step's charges make 2, 4, 6 times the coefficient.
 			inWater[key] = pK
-			conditional.Within(p.value-2*float64(j+1)*davies(r.Number("ionic_strength_mol_L")), pK, 0.07, key)
+			got := p.value - 2*float64(j+1)*davies(r.Number("ionic_strength_mol_L"))
+			if a == Succinic {
+				conditional.Except(got, fmt.Sprintf("%.2f", pK), key, "the study starts from a higher pK of succinic acid (4.21 and 5.64, from memory) than the book's 4.16 and 5.61")
+				continue
+			}
+			conditional.Differs(got, pK, p.high-p.low+0.01, "the books' pKs in water differ by 0.05", key)
 			continue
 		}
-		// Six pairs, 0.15 to 0.21, one shift for all: 0.04.
-		shifts.Within(12*ethanolShift, pK-inWater[key], 0.04, key)
+		raised = append(raised, pK-inWater[key])
 	}
+	mean, spread := stat.MeanStdDev(raised, nil)
+	shifts.Printed(12*ethanolShift, fmt.Sprintf("%.3f", mean), "mean")
+	shifts.Printed(12*shiftSpread, fmt.Sprintf("%.2f", spread), "standard deviation")
 	for i := range pkTable {
 		for j, p := range pkTable[i] {
 			if p.value > 0 && !found[[2]int{i, j}] {
@@ -55,8 +61,6 @@ func TestPKTable(t *testing.T) {
 }
 
 func TestAcidSolutionPH(t *testing.T) {
-	// Printed to 0.01 or 0.1, and "approximate" by the book's own heading for
-	// malic acid; its pK is printed as 3.40 to 3.46: 0.05.
 	c := handbook.NewCheck(t, "pH of acetic and malic acid in water, Food Additives Data Book", "pH")
 	for _, r := range handbook.Load(t, "testdata/acid_solution_ph.csv").Rows {
 		a, g := acidNames[strings.TrimSuffix(r.Text("acid"), " acid")], r.Number("concentration")
@@ -77,10 +81,12 @@ func TestAcidSolutionPH(t *testing.T) {
 			t.Errorf("%s: %v", at, err)
 		case r.Text("concentration") == "50.0":
 			c.Except(pH, r.Text("pH_as_printed"), at, "does not follow from the rows above it")
+		case r.Text("concentration") == "0.1":
+			c.Except(pH, r.Text("pH_as_printed"), at, "printed below a heading of 50 C; the temperature is not sure")
 		case r.Text("unit") == "mol/L":
 			c.Printed(pH, r.Text("pH_as_printed"), at)
-		default:
-			c.Within(pH, r.Number("pH_as_printed"), 0.05, at)
+		default: // half of a change of the pK goes into the pH
+			c.Differs(pH, r.Number("pH_as_printed"), 0.005+(3.46-3.40)/2, "the pK of malic acid is printed as 3.40 to 3.46", at)
 		}
 	}
 }
@@ -93,19 +99,19 @@ func atPH(t *testing.T, b Buffer, pH float64) Buffer {
 }
 
 // The pH of the measurements is not printed; 3.8 is the one at which the model
-// fits the four acids in water best, so that three of the four are a test. 15 %:
-// the book's own two tables print 19.1 and 22.0 for malic acid in 11 % vol.
+// fits the four acids in water best, so that three of the four are a test.
 // Mixtures of the same 40 mmol/L were measured from 9.4 to 29 meq/L where 22.8
 // to 26.3 were expected by the authors: they are listed, not compared.
 func TestBufferCapacity(t *testing.T) {
 	c := handbook.NewCheck(t, "Buffer capacity of single acids in water, Handbook of Enology, over the model's", "ratio")
+	const twice, why = 22.0/19.1 - 1, "the book's two tables print 19.1 and 22.0 for malic acid in 11 % vol"
 	const spirit, mixture = "no pH between 3 and 4 gives the four acids in 11 % vol together", "mixture, measured far from the sum of its acids"
 	for _, r := range handbook.Load(t, "testdata/buffer_capacity_equations.csv").Rows {
 		// beta = slope x + intercept at x = 40 mmol/L, the end of its range
 		measured := 40*r.Number("slope_meq_per_mmol") + r.Number("intercept_meq_L")
 		model, at := capacity40(t, r.Text("medium"), r.Text("acid")), r.Text("acid")+" 40 mmol/L, equation, "+r.Text("medium")
 		if r.Text("medium") == "water" {
-			c.Within(measured/model, 1, 0.15, at)
+			c.Differs(measured/model, 1, twice, why, at)
 		} else {
 			c.Except(model, fmt.Sprintf("%.1f", measured), at, spirit)
 		}
@@ -120,7 +126,7 @@ func TestBufferCapacity(t *testing.T) {
 			case len(acids) > 1:
 				c.Except(model, r.Text("value_meq_L_per_pH"), at, mixture)
 			case r.Text("medium") == "water":
-				c.Within(r.Number("value_meq_L_per_pH")/model, 1, 0.15, at)
+				c.Differs(r.Number("value_meq_L_per_pH")/model, 1, twice, why, at)
 			default:
 				c.Except(model, r.Text("value_meq_L_per_pH"), at, spirit)
 			}
@@ -134,7 +140,7 @@ func TestBufferCapacity(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			c.Within(r.Number("value_meq_L_per_pH")/got, 1, 0.15, "1 g/L "+acid)
+			c.Differs(r.Number("value_meq_L_per_pH")/got, 1, twice, why, "1 g/L "+acid)
 		}
 	}
 }
@@ -197,8 +203,9 @@ func TestFit(t *testing.T) {
 }
 
 // The handbook found -0.14 for 1.5 g/L of tartaric acid in a Chardonnay of the
-// second pressing; its pH and TA are not printed. Around usual ones the model
-// gives the size: -0.10 to -0.20 with the tartar that may fall.
+// second pressing; its pH and TA are not printed, nor how much tartar fell. From
+// usual ones it lies between what the model gives where none falls and where
+// 1 g/L does.
 func TestPredictTartaric(t *testing.T) {
 	c := handbook.NewCheck(t, "1.5 g/L tartaric acid in base wine, Handbook of Enology, Table 1.10", "pH")
 	for _, pH := range []float64{3.0, 3.1, 3.2} {
@@ -215,8 +222,7 @@ func TestPredictTartaric(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		c.Within(p.PH-pH, -0.14, 0.05, fmt.Sprintf("from pH %.1f, no tartar", pH))
-		c.Within(lower-pH, -0.14, 0.06, fmt.Sprintf("from pH %.1f, 1 g/L of tartar falls", pH))
+		c.Differs((p.PH+lower)/2-pH, -0.14, (p.PH-lower)/2, "how much tartar fell is not printed: none to 1 g/L", fmt.Sprintf("from pH %.1f", pH))
 		if p.Standard < 0.01 || p.Standard > 0.1 {
 			t.Errorf("standard uncertainty %v", p.Standard)
 		}

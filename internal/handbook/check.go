@@ -16,7 +16,6 @@ const (
 	printed kind = "printed"
 	rounded kind = "rounded"
 	differs kind = "differs"
-	within  kind = "within" // not yet told apart
 )
 
 // allowance says what a kind allows, for the message of a failure.
@@ -24,7 +23,6 @@ var allowance = map[kind]string{
 	printed: "half the last printed digit",
 	rounded: "the roundings of the source",
 	differs: "another model",
-	within:  "its tolerance",
 }
 
 // A Check gathers comparisons with one source and reports, when the test ends,
@@ -33,7 +31,13 @@ type Check struct {
 	t          testing.TB
 	name, unit string
 	results    map[kind]*result
-	exceptions []string
+	exceptions []exception
+}
+
+// An exception is a printed value that is not compared.
+type exception struct {
+	at, printed, reason string
+	got, off            float64
 }
 
 // A result is what the comparisons of one kind came to. The deviation and the
@@ -94,12 +98,6 @@ func (c *Check) Differs(got, want, bound float64, why, at string) {
 	}
 }
 
-// Within compares at a tolerance that is none of the three kinds.
-func (c *Check) Within(got, want, tolerance float64, at string) {
-	c.t.Helper()
-	c.compare(within, got, want, tolerance, at)
-}
-
 func (c *Check) compare(k kind, got, want, tolerance float64, at string) *result {
 	c.t.Helper()
 	r := c.results[k]
@@ -133,29 +131,54 @@ func agrees(got, want, tolerance float64) bool {
 // the test, and so does an exception without a reason.
 func (c *Check) Except(got float64, text, at, reason string) {
 	c.t.Helper()
-	if want, err := strconv.ParseFloat(text, 64); err == nil && agrees(got, want, HalfDigit(text)) {
+	want, err := strconv.ParseFloat(text, 64)
+	if err == nil && agrees(got, want, HalfDigit(text)) {
 		c.t.Errorf("%s, %s: excepted, but computed %.8g agrees with printed %s", c.name, at, got, text)
 	}
 	if reason == "" || math.IsNaN(got) || math.IsInf(got, 0) {
 		c.t.Errorf("%s, %s: excepted with computed %g and the reason %q", c.name, at, got, reason)
 	}
-	c.exceptions = append(c.exceptions, fmt.Sprintf("%s: printed %s, computed %.6g (%s)", at, text, got, reason))
+	e := exception{at: at, printed: text, reason: reason, got: got}
+	if err == nil {
+		e.off = math.Abs(got-want) / HalfDigit(text)
+	}
+	c.exceptions = append(c.exceptions, e)
 }
 
-// report logs a line for each kind and each exception; internal/tools reads
-// them.
+// report logs a line for each kind and for each reason of exceptions;
+// internal/tools reads them.
 func (c *Check) report() {
 	c.t.Helper()
 	if len(c.results) == 0 {
 		c.t.Errorf("%s: nothing was compared", c.name)
 	}
-	for _, k := range []kind{printed, rounded, differs, within} {
+	for _, k := range []kind{printed, rounded, differs} {
 		if r := c.results[k]; r != nil {
 			c.t.Logf("accuracy | %s | %s | %d | %+.4g | %.3g | %s | %s | %s",
 				c.name, k, r.rows, r.deviation, r.tolerance, c.unit, r.at, strings.Join(r.reasons, "; "))
 		}
 	}
-	for _, e := range c.exceptions {
-		c.t.Logf("excepted | %s | %s", c.name, e)
+	for i, e := range c.exceptions {
+		same, n := e, 1
+		for j, other := range c.exceptions {
+			switch {
+			case j == i || other.reason != e.reason:
+				continue
+			case j < i:
+				n = 0 // told already
+			case n > 0:
+				n++
+				if other.off > same.off {
+					same = other
+				}
+			}
+		}
+		at := same.at
+		if n > 1 {
+			at = fmt.Sprintf("%d rows, most %s", n, at)
+		}
+		if n > 0 {
+			c.t.Logf("excepted | %s | %s: printed %s, computed %.6g (%s)", c.name, at, same.printed, same.got, same.reason)
+		}
 	}
 }

@@ -54,7 +54,6 @@ func TestEveryComparisonFailsWhenOffAndPassesWhenIn(t *testing.T) {
 		"Printed whole":           func(c *Check, off float64) { c.Printed(-40+off*0.5, "-40", "row") },
 		"Rounded":                 func(c *Check, off float64) { c.Rounded(1.5+off*0.02, 1.5, 0.02, "row") },
 		"Differs":                 func(c *Check, off float64) { c.Differs(1.5+off*0.3, 1.5, 0.3, "older densities", "row") },
-		"Within":                  func(c *Check, off float64) { c.Within(1.5+off*0.3, 1.5, 0.3, "row") },
 	} {
 		for _, off := range []float64{0, 0.99, -0.99, 1, -1} {
 			if f := told(func(c *Check) { compare(c, off) }); len(f.errors) > 0 || len(f.logs) != 1 {
@@ -75,7 +74,6 @@ func TestAToleranceThatComparesNothingFails(t *testing.T) {
 		for name, f := range map[string]*fake{
 			"Rounded": told(func(c *Check) { c.Rounded(1, 1, tolerance, "row") }),
 			"Differs": told(func(c *Check) { c.Differs(1, 1, tolerance, "older densities", "row") }),
-			"Within":  told(func(c *Check) { c.Within(1, 1, tolerance, "row") }),
 		} {
 			if len(f.errors) != 1 {
 				t.Errorf("%s takes a tolerance of %g: %q", name, tolerance, f.errors)
@@ -133,12 +131,16 @@ func TestTheReportNamesTheRowNearestToItsOwnTolerance(t *testing.T) {
 		c.Differs(6, 7, 2, "other sugar", "sugar")
 		c.Differs(7, 7, 2, "older densities", "exact")
 		c.Except(8, "9", "last row", "a misprint; see the row before")
+		c.Except(8, "7.0", "cold", "uneven")
+		c.Except(5, "7.0", "colder", "uneven")
+		c.Except(6, "7.0", "coldest", "uneven")
 	})
 	want := []string{
 		"accuracy | table | printed | 3 | +0.0045 | 0.005 | g/L | near | ",
 		"accuracy | table | rounded | 1 | +0.01 | 0.02 | g/L | half | ",
 		"accuracy | table | differs | 3 | -1 | 2 | g/L | sugar | older densities; other sugar",
 		"excepted | table | last row: printed 9, computed 8 (a misprint; see the row before)",
+		"excepted | table | 3 rows, most colder: printed 7.0, computed 5 (uneven)",
 	}
 	if len(f.errors) > 0 || !slices.Equal(f.logs, want) {
 		t.Errorf("%q\n%s\nexpected\n%s", f.errors, strings.Join(f.logs, "\n"), strings.Join(want, "\n"))

@@ -1,0 +1,207 @@
+package abv_test
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"example.org/mutage/abv"
+	"example.org/mutage/gravity"
+	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/handbook"
+	"example.org/mutage/units"
+)
+
+// refusal is the range error that err has to be.
+func refusal(t *testing.T, err error) units.RangeError {
+	t.Helper()
+	var r *units.RangeError
+	if !errors.As(err, &r) {
+		t.Fatalf("want a range error, have %v", err)
+	}
+	return *r
+}
+
+// The domains that the documentation states: the last value that is taken and
+// one less than 1 % beyond it.
+func TestStatedDomains(t *testing.T) {
+	plato := func(p gravity.Plato, err error) (float64, error) { return float64(p), err }
+	// A wine with 69 parts of sucrose to 31 of water whose original extract is p.
+	fullWine := func(p float64) abv.Composition {
+		p /= 100
+		e := (p - 0.69) / (2.0009 * (1 - p))
+		return massComposition(t, 100*e/(1+e), 69/(1+e))
+	}
+	handbook.Domains(t, []handbook.Domain{
+		{Name: "ApparentAttenuation", Of: func(x float64) (float64, error) { return abv.ApparentAttenuation(gravity.Plato(x), 0) }, Good: []float64{0.1, 70}, Bad: []float64{0.0999, 70.1}},
+		{Name: "DegreeOfFermentation", Of: func(x float64) (float64, error) {
+			return abv.DegreeOfFermentation(abv.Composition{Extract: units.Concentration(x)}, abv.Wort)
+		}, Good: []float64{0.1}, Bad: []float64{0.0999}},
+		{Name: "OriginalExtract", Of: func(x float64) (float64, error) {
+			if math.IsNaN(x) || math.IsInf(x, 0) {
+				return plato(abv.OriginalExtract(abv.Composition{Extract: units.Concentration(x)}, abv.Must))
+			}
+			return plato(abv.OriginalExtract(fullWine(x), abv.Must))
+		}, Good: []float64{69.99}, Bad: []float64{70.01, 70.6}},
+		{Name: "BallingBoilOff, apparent of a real extract of 60 %", Of: func(x float64) (float64, error) {
+			p, _, err := abv.BallingBoilOff(gravity.Plato(x), 60)
+			return float64(p), err
+		}, Good: []float64{60 - 10*0.29 + 0.01}, Bad: []float64{60 - 10*0.29 - 0.01}}, // p of 70: (p - n)(0.22 + 0.001 p)
+		{Name: "Convention", Of: func(x float64) (float64, error) {
+			s, err := abv.Convention{Grams: units.Concentration(x)}.Potential(100)
+			return float64(s), err
+		}, Good: []float64{10, 25}, Bad: []float64{9.99, 25.1}},
+		{Name: "glycerol", Of: func(x float64) (float64, error) {
+			d, err := abv.TwoInstrumentsIn(1.02, 17, abv.Solutes{Glycerol: units.Concentration(x)})
+			return float64(d.Strength), err
+		}, Good: []float64{0, 30}, Bad: []float64{-0.1, 30.1}},
+		{Name: "acid", Of: func(x float64) (float64, error) {
+			d, err := abv.TwoInstrumentsIn(1.02, 17, abv.Solutes{Acid: units.Concentration(x)})
+			return float64(d.Strength), err
+		}, Good: []float64{0, 40}, Bad: []float64{-0.1, 40.1}},
+		{Name: "GasVolume", Of: func(x float64) (float64, error) {
+			v, err := abv.GasVolume(1, units.Celsius(x))
+			return float64(v), err
+		}, Good: []float64{0, 40}, Bad: []float64{-0.1, 40.1}},
+		{Name: "FromWeightLoss of 5 L", Of: func(x float64) (float64, error) {
+			f, err := abv.FromWeightLoss(1.092, 5, units.Mass(x), abv.Must)
+			return float64(f.Strength), err
+		}, Good: []float64{0, 0.999 * allGas(t, 1.092, 5)}, Bad: []float64{-0.1, 1.001 * allGas(t, 1.092, 5)}},
+	})
+	if r := refusal(t, func() error { _, _, err := abv.BallingBoilOff(60, 70.5); return err }()); r.Max != 70 || !strings.Contains(r.Quantity, "real extract") {
+		t.Errorf("a real extract of 70.5 %%: %+v", r)
+	}
+	must := units.Concentration(300)
+	for _, x := range []struct {
+		goal abv.Goal
+		name string
+	}{{abv.Goal{MaxExtract: 1001}, "greatest extract"}, {abv.Goal{MinExtract: 1001}, "least extract"}} {
+		_, err := abv.StopWithin(1.092, x.goal, abv.Must)
+		if r := refusal(t, err); r.Max != 1000 || !strings.Contains(r.Quantity, x.name) {
+			t.Errorf("%+v: %+v", x.goal, r)
+		}
+	}
+	if _, err := abv.StopWithin(1.15, abv.Goal{MaxExtract: 1000, MinExtract: must}, abv.Must); err != nil {
+		t.Errorf("at most 1000 g/L: %v", err)
+	}
+}
+
+// allGas is the carbon dioxide of a must that ferments to the end: 0.9565 g with
+// a gram of alcohol, and as much alcohol as Potential finds.
+func allGas(t *testing.T, og gravity.SG, must float64) float64 {
+	t.Helper()
+	w, err := abv.FromWeightLoss(og, units.Volume(must), 0, abv.Must)
+	if err != nil || w.Strength != 0 {
+		t.Fatal(w, err)
+	}
+	plato, err := og.Plato()
+	if err != nil {
+		t.Fatal(err)
+	}
+	extract := float64(plato) / 100 * float64(og) * density.Water20 * must
+	// Balling: every gram of alcohol takes 2.0009 g of extract, of which the gas
+	// is 0.9565 g.
+	return 0.9565 / 2.0009 * extract
+}
+
+// A range error states the bounds that are in force: what lies a little inside
+// is taken, what lies a little outside is not.
+func TestTheBoundsOfARefusalAreTheBounds(t *testing.T) {
+	const little = 1e-5
+	_, err := abv.BoilOff(0.85, 1.01)
+	r := refusal(t, err)
+	for _, wine := range []float64{r.Min + little, r.Max - little} {
+		if _, err := abv.BoilOff(gravity.SG(wine), 1.01); err != nil {
+			t.Errorf("between %v and %v: %v", r.Min, r.Max, err)
+		}
+	}
+	for _, wine := range []float64{r.Min - little, r.Max + little} {
+		if _, err := abv.BoilOff(gravity.SG(wine), 1.01); err == nil {
+			t.Errorf("%v is taken, outside %v to %v", wine, r.Min, r.Max)
+		}
+	}
+	// "strength up to 60 % vol"
+	strong, err := abv.BoilOff(gravity.SG(r.Min+little), 1.01)
+	if err != nil || strong.Strength < 59.8 || strong.Strength > 60 {
+		t.Errorf("the strongest wine boiled: %v, %v", strong.Strength, err)
+	}
+	// Beside a heavy hydrometer the scale of the refractometer ends first.
+	_, err = abv.TwoInstruments(1.345, 10)
+	if r := refusal(t, err); r.Max != 70 {
+		t.Errorf("a refractometer beside 1.345: %+v", r)
+	}
+}
+
+// A weak wine is not water by Tabarie's rule either.
+func TestTabarieOfAWeakWine(t *testing.T) {
+	b, err := abv.BoilOffInFull(1.03-0.00006, 1.03, abv.Must)
+	if err != nil || b.Tabarie < 0.03 || b.Tabarie > 0.05 {
+		t.Errorf("0.00006 below the residue, 0.04 %% vol by 0.0015 per %% vol: %v, %v", b.Tabarie, err)
+	}
+}
+
+// The gravities are told to be swapped where they may be, and not where the
+// final one is too low.
+func TestSwappedGravitiesAreNamed(t *testing.T) {
+	_, err := abv.MassBalance(1.046, 1.092, abv.Must)
+	if err == nil || !strings.Contains(err.Error(), "swapped") {
+		t.Errorf("1.046 to 1.092: %v", err)
+	}
+	_, err = abv.MassBalance(1.046, 0.90, abv.Must)
+	if err == nil || strings.Contains(err.Error(), "swapped") {
+		t.Errorf("1.046 to 0.9: %v", err)
+	}
+}
+
+// A goal that cannot be had says which must would do, if one would, and which
+// limits are open.
+func TestAGoalOutOfReach(t *testing.T) {
+	_, err := abv.StopWithin(1.080, abv.Goal{MinStrength: 8, MinExtract: 100}, abv.Must)
+	if !errors.Is(err, abv.ErrNoWindow) || !strings.Contains(err.Error(), "would do") || !strings.Contains(err.Error(), "8 % vol or more and 100 g/L or more") {
+		t.Errorf("8 %% vol with 100 g/L: %v", err)
+	}
+	_, err = abv.StopWithin(1.080, abv.Goal{MinStrength: 8, MaxStrength: 9, MinExtract: 100, MaxExtract: 120}, abv.Must)
+	if !errors.Is(err, abv.ErrNoWindow) || !strings.Contains(err.Error(), "8 to 9 % vol and 100 to 120 g/L") {
+		t.Errorf("8 to 9 %% vol with 100 to 120 g/L: %v", err)
+	}
+	if text := (&abv.NoWindowError{Original: 1.08}).Error(); strings.Contains(text, "would do") {
+		t.Errorf("no must would do: %s", text)
+	}
+}
+
+// The uncertainty of two instruments: 0.45 % vol of the method, and what the
+// two models of density leave open, 0.36 % vol for every 0.001 SG.
+func TestTwoInstrumentsStatesBothModels(t *testing.T) {
+	for _, x := range []struct{ strength, extract float64 }{{20, 0}, {14, 0}, {35, 140}, {20, 142}, {30, 200}} {
+		h, r := pairOf(t, x.strength, x.extract)
+		d, err := abv.TwoInstrumentsIn(h, r, abv.Solutes{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		apart := math.Abs(density.Tabarie20(x.strength, x.extract)/density.Water20 - float64(h))
+		want := math.Hypot(0.45, 360*apart)
+		if math.Abs(float64(d.Model)-want) > 0.005+0.08*(want-0.45) {
+			t.Errorf("%+v: %.4f %% vol, by hand %.4f", x, d.Model, want)
+		}
+	}
+}
+
+// Constants that no table of the tests prints, with their source.
+func TestStatedUncertainties(t *testing.T) {
+	// 34 worts and beers of USDA Bulletin 493, recomputed: 0.17 % vol rms.
+	if abv.BalanceUncertainty != 0.17 {
+		t.Errorf("balance %v", abv.BalanceUncertainty)
+	}
+	// 0.09 +- 0.05 g of yeast spans Balling's must and wort and, by 93 to 94 g/L of
+	// gas from 200 g/L, measured fermentations.
+	if abv.YeastLikely != 0.09 || abv.YeastUncertainty != 0.05 {
+		t.Errorf("yeast %v, %v", abv.YeastLikely, abv.YeastUncertainty)
+	}
+	if u := (abv.Yield{Yeast: 0.09}).YeastStandard(); math.Abs(u-0.05/1.96) > 1e-12 {
+		t.Errorf("the likely yield is uncertain by %v", u)
+	}
+	if u := abv.Must.YeastStandard(); math.Abs(u-math.Hypot(0.0255, 0.09-0.0444)) > 1e-4 {
+		t.Errorf("Balling's must is uncertain by %v", u)
+	}
+}
