@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"encoding/csv"
 	"errors"
 	"fmt"
@@ -21,7 +22,7 @@ func streamed(t *testing.T, name, in string) (string, error) {
 	var out bytes.Buffer
 	for _, f := range functions {
 		if f.Name == name {
-			err := f.Stream(strings.NewReader(in), &out, io.Discard, nil)
+			err := f.Stream(context.Background(), strings.NewReader(in), &out, io.Discard, rows.Options{})
 			return out.String(), err
 		}
 	}
@@ -47,17 +48,17 @@ func TestColumnKeepsEverything(t *testing.T) {
 			"name,og,fg,strength,extract,carbon_dioxide,volume_ratio,error\na,1.092,1.046,CELLS,\n", false},
 		"other order, spaces, case": {
 			"FG , Og\n1.046,1.092\n",
-			"FG ,\" Og\",strength,extract,carbon_dioxide,volume_ratio,error\n1.046,1.092,CELLS,\n", false},
+			"FG , Og,strength,extract,carbon_dioxide,volume_ratio,error\n1.046,1.092,CELLS,\n", false},
 		"semicolons, decimal commas, CRLF, byte order mark, quoted": {
 			"\ufeffname;og;fg\r\n\"a;\"\"b\"\"\";1,092;1,046\r\n",
 			"\ufeffname;og;fg;strength;extract;carbon_dioxide;volume_ratio;error\r\n\"a;\"\"b\"\"\";1,092;1,046;SEMICOLONS;\r\n", false},
 		"bad rows stay": {
-			"og,fg\nx,1.04\n1.05\n1.05,1.06\n,\n1.092,1.046,more\n",
+			"og,fg\nx,1.04\n1.05\n1.05,1.06\n,1\n1.092,1.046,more\n",
 			"og,fg,strength,extract,carbon_dioxide,volume_ratio,error\n" +
 				"x,1.04,,,,,\"og: \"\"x\"\" is not a number\"\n" +
-				"1.05,,,,,,\"fg: \"\"\"\" is not a number\"\n" +
+				"1.05,,,,,,fg is empty\n" +
 				"1.05,1.06,,,,,\"ABOVE\"\n" +
-				",,,,,,\"og: \"\"\"\" is not a number\"\n" +
+				",1,,,,,og is empty\n" +
 				"1.092,1.046,more,,,,,\"3 cells, the header has 2\"\n", true},
 		"a name that is taken": {
 			"og,fg,strength,error\n1.092,1.046,5,none\n",
@@ -154,7 +155,7 @@ func BenchmarkCSVCopy(b *testing.B) {
 func BenchmarkColumnFortify(b *testing.B) {
 	in := rowsOf(benchRows)
 	for b.Loop() {
-		if err := functions[0].Stream(bytes.NewReader(in), io.Discard, io.Discard, nil); err != nil {
+		if err := functions[0].Stream(context.Background(), bytes.NewReader(in), io.Discard, io.Discard, rows.Options{}); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -35,7 +35,7 @@ var functions = []rows.Function{
 			fill(out, float64(m.Volume), float64(m.Strength), float64(m.Extract), float64(m.Gravity), float64(m.Contraction))
 			return err
 		}},
-	{Name: "ferment", Answers: "strength and sugar left between two gravities, must yield",
+	{Name: "ferment", Answers: "strength and extract between two gravities, must yield",
 		In:  []string{"og", "fg"},
 		Out: []rows.Output{rows.Out("strength", 3), rows.Out("extract", 2), rows.Out("carbon_dioxide", 2), rows.Out("volume_ratio", 5)},
 		Run: func(in, out []float64) error {
@@ -111,7 +111,7 @@ var functions = []rows.Function{
 			fill(out, float64(salt), float64(sorbate))
 			return err
 		}},
-	{Name: "stability", Answers: "Delle units",
+	{Name: "stability", Answers: "Delle units of a strength and what is given as extract: give the sugar alone",
 		In:  []string{"strength", "extract"},
 		Out: []rows.Output{rows.Out("delle_units", 2)},
 		Run: func(in, out []float64) error {

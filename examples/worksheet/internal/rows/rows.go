@@ -1,15 +1,22 @@
-// Package rows streams CSV through a function: every row and every column is
-// kept, results are added, a bad row gets its reason and the work goes on. Lots
-// of rows are worked on by all cores and written in order; memory is bounded.
+// Package rows streams CSV through a function. Every row and every column comes
+// out as it came in, byte for byte, with the results behind it; a bad row gets
+// its reason and the work goes on. All cores work on lots of rows, which are
+// written in order; the memory is bounded, whatever the file holds.
+//
+// The file keeps its own form: separator, line ends, byte order mark, encoding
+// and decimal mark are read off its head. Rows are those of RFC 4180. A row
+// whose quotation marks break its rules ends with its line, is written with its
+// quotation marks doubled, and has the reason in the column "error".
 package rows
 
 import (
-	"encoding/csv"
+	"context"
 	"errors"
 	"fmt"
 	"io"
 	"os"
 	"runtime"
+	"sync/atomic"
 	"time"
 )
 
@@ -43,119 +50,133 @@ func (f Function) Added() []string {
 	return names
 }
 
-// LongestRow in bytes: more in one row is a quotation mark that was not closed.
-const LongestRow = 32 << 20
-
-const batchRows = 512
-
-// A lot is a number of rows on their way from reader to writer.
-type lot struct {
-	rows [][]string
-	done chan result
+// Options say what the head of the file does not. Zero values are read off it.
+type Options struct {
+	Separator byte // between cells
+	Decimal   byte // '.' or ','
+	BOM       bool // write a byte order mark, also where the file has none
+	Guard     bool // put ' before cells that a spreadsheet would execute
 }
 
-type result struct {
-	text []byte
-	bad  int
-}
+// LongestRow is the size in bytes up to which a row is read.
+const LongestRow = 16 << 20
+
+// interruption is how long an interrupted Stream waits for a write under way.
+const interruption = 100 * time.Millisecond
 
 // Stream copies every row and every column from in to out, adding the results.
-// Each lot is written whole, so that an interruption (a value on stop) leaves
-// whole lines; progress gets a line a second where it is a terminal. The error
-// wraps ErrBad where rows had one. Separator (comma, semicolon, tab), byte order
-// mark, line ends and decimal commas are read off the input and kept.
-func (f Function) Stream(in io.Reader, out, progress io.Writer, stop <-chan os.Signal) error {
-	guard := &guarded{in: in}
-	text := newText(guard)
-	form, err := sniff(text)
-	if err != nil {
+// Rows come out as soon as they have come in. What a person should know goes to
+// notes, a line each, and a count of rows every second where notes is a
+// terminal. The error wraps ErrBad where rows had one, and names the first.
+//
+// When ctx ends, Stream returns within 200 ms, also while it waits for in or
+// out. Only whole rows are written, as long as a row has no more than 4096
+// bytes, which a pipe takes as a whole. A call of in.Read or out.Write that
+// never returns is left behind: that is for a command that ends then.
+func (f Function) Stream(ctx context.Context, in io.Reader, out, notes io.Writer, o Options) error {
+	s := &stream{Function: f, Options: o, notes: notes, quit: make(chan struct{}),
+		lots: make(chan *lot, 2*runtime.GOMAXPROCS(0)), order: make(chan *lot, 2*runtime.GOMAXPROCS(0)), freed: make(chan struct{}, 1)}
+	done := make(chan error, 1)
+	go func() { done <- s.run(in, out) }()
+	select {
+	case err := <-done:
 		return err
+	case <-ctx.Done():
 	}
-	r := csv.NewReader(text)
-	r.Comma, r.LazyQuotes, r.FieldsPerRecord = form.comma, true, -1
-	header, err := r.Read()
-	if err != nil {
-		return fmt.Errorf("column %s: no header line: %w", f.Name, err)
+	close(s.quit)
+	select {
+	case <-done:
+	case <-time.After(interruption):
 	}
-	w, err := f.plan(header, form)
-	if err != nil {
-		return err
-	}
-	if _, err := out.Write(w.header(header)); err != nil {
-		return err
-	}
-	lots := make(chan lot, 2*runtime.GOMAXPROCS(0))
-	order := make(chan lot, cap(lots))
+	return fmt.Errorf("interrupted after %d rows", s.written.Load())
+}
+
+// A stream is one Stream under way. One goroutine reads lots and puts them on
+// lots and order; workers take them from lots; one goroutine takes them from
+// order and writes what the workers made of them.
+type stream struct {
+	Function
+	Options
+	notes       io.Writer
+	quit        chan struct{}
+	lots, order chan *lot
+	readErr     error         // set before order is closed
+	inFlight    atomic.Int64  // bytes of the lots between reader and writer
+	freed       chan struct{} // has a value when inFlight has shrunk
+	written     atomic.Int64  // rows
+}
+
+// pieces are written with one call each: a pipe takes so many bytes as a whole
+// or not at all (PIPE_BUF of Linux), so that an interruption cuts no row.
+const pieceSize = 4096
+
+func (s *stream) run(in io.Reader, out io.Writer) error {
+	ended := make(chan struct{}) // the writer has given up or finished
+	defer close(ended)
 	for range runtime.GOMAXPROCS(0) {
 		go func() {
-			for l := range lots {
-				l.done <- w.work(l.rows)
+			for l := range s.lots {
+				l.done <- l.worker.work(l)
 			}
 		}()
 	}
-	var readErr error
-	quit := make(chan struct{})
 	go func() {
-		defer close(order)
-		defer close(lots)
-		rows := make([][]string, 0, batchRows)
-		send := func() bool {
-			l := lot{rows, make(chan result, 1)}
-			rows = make([][]string, 0, batchRows)
-			select {
-			case order <- l:
-				lots <- l
-				return true
-			case <-quit:
-				return false
-			}
-		}
-		for {
-			row, err := r.Read()
-			guard.read = 0
-			if row != nil {
-				if rows = append(rows, row); len(rows) == batchRows && !send() {
-					return
-				}
-			}
-			if err == io.EOF || err != nil && row == nil {
-				if err != io.EOF {
-					readErr = err
-				}
-				break
-			}
-		}
-		if len(rows) > 0 {
-			send()
-		}
+		defer close(s.order)
+		defer close(s.lots)
+		s.readErr = s.read(in, ended)
 	}()
-	return f.write(out, progress, order, quit, stop, &readErr)
+	return s.write(out)
 }
 
-func (f Function) write(out, progress io.Writer, order <-chan lot, quit chan struct{}, stop <-chan os.Signal, readErr *error) error {
-	defer close(quit)
-	bad, done, last := 0, 0, time.Now()
-	for l := range order {
+func (s *stream) write(out io.Writer) error {
+	var t tally
+	last := time.Now()
+	for {
+		var l *lot
+		select {
+		case l = <-s.order:
+		case <-s.quit:
+			return nil
+		}
+		if l == nil {
+			break
+		}
 		got := <-l.done
-		if _, err := out.Write(got.text); err != nil {
+		if t.expected += l.rows; got.rows != l.rows {
+			return fmt.Errorf("rows %d to %d: %d were read and %d worked on: please report this", l.row, l.row+l.rows-1, l.rows, got.rows)
+		}
+		if err := s.put(out, got); err != nil {
 			return err
 		}
-		bad, done = bad+got.bad, done+len(l.rows)
-		select {
-		case <-stop:
-			return fmt.Errorf("interrupted after %d rows", done)
-		default:
-		}
-		if time.Since(last) > time.Second && terminal(progress) {
-			fmt.Fprintf(progress, "\r%d rows", done)
+		t.add(l, got)
+		s.release(l)
+		recycle(got)
+		if time.Since(last) > time.Second && terminal(s.notes) {
+			fmt.Fprintf(s.notes, "\r%d rows", t.data)
 			last = time.Now()
 		}
 	}
-	if *readErr != nil {
-		return fmt.Errorf("after %d rows: %w", done, *readErr)
-	}
-	if bad > 0 {
-		return fmt.Errorf("%w: %d of %d, see the column error", ErrBad, bad, done)
+	return t.result(s)
+}
+
+// put writes the pieces, whole rows each.
+func (s *stream) put(out io.Writer, got result) error {
+	from := 0
+	for i, to := range append(got.cuts, len(got.text)) {
+		select {
+		case <-s.quit:
+			return nil
+		default:
+		}
+		if to > from {
+			if _, err := out.Write(got.text[from:to]); err != nil {
+				return err
+			}
+		}
+		from = to
+		if i < len(got.rowsAt) {
+			s.written.Add(int64(got.rowsAt[i]))
+		}
 	}
 	return nil
 }
@@ -167,19 +188,4 @@ func terminal(w io.Writer) bool {
 	}
 	info, err := f.Stat()
 	return err == nil && info.Mode()&os.ModeCharDevice != 0
-}
-
-// guarded refuses a row without end before it fills the memory.
-type guarded struct {
-	in   io.Reader
-	read int
-}
-
-func (g *guarded) Read(p []byte) (int, error) {
-	if g.read > LongestRow {
-		return 0, fmt.Errorf("a row of more than %d MiB: is a quotation mark missing?", LongestRow>>20)
-	}
-	n, err := g.in.Read(p)
-	g.read += n
-	return n, err
 }

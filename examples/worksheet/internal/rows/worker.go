@@ -1,157 +1,275 @@
 package rows
 
 import (
-	"bufio"
 	"bytes"
-	"encoding/csv"
 	"fmt"
-	"io"
-	"slices"
+	"math"
 	"strconv"
-	"strings"
+	"sync"
 )
 
-// A dialect is how the file is written: kept on the way out.
-type dialect struct {
-	bom, crlf bool
-	comma     rune
-}
-
-func newText(in io.Reader) *bufio.Reader { return bufio.NewReaderSize(in, 1<<16) }
-
-// sniff reads the dialect off the header line without consuming more than the
-// byte order mark.
-func sniff(in *bufio.Reader) (dialect, error) {
-	d := dialect{comma: ','}
-	if mark, _ := in.Peek(3); bytes.Equal(mark, []byte("\ufeff")) {
-		d.bom = true
-		_, _ = in.Discard(3)
-	}
-	start, err := in.Peek(in.Size())
-	if len(start) == 0 {
-		return d, fmt.Errorf("empty input: a header line is needed (%v)", err)
-	}
-	line, _, _ := bytes.Cut(start, []byte("\n"))
-	d.crlf = bytes.HasSuffix(line, []byte("\r"))
-	for _, c := range []rune{';', '\t'} {
-		if bytes.Count(line, []byte(string(c))) > bytes.Count(line, []byte(string(d.comma))) {
-			d.comma = c
-		}
-	}
-	return d, nil
-}
-
-// A worker turns rows into rows with results.
+// A worker turns rows into rows with results. It is shared by all goroutines
+// and does not change.
 type worker struct {
 	Function
-	dialect
-	at    []int // columns of the inputs
-	cells int   // of the header
+	*head
+	guard bool
 }
 
-func (f Function) plan(header []string, d dialect) (*worker, error) {
-	w := &worker{Function: f, dialect: d, cells: len(header)}
-	for _, name := range f.In {
-		i := slices.IndexFunc(header, func(h string) bool { return strings.EqualFold(strings.TrimSpace(h), name) })
-		if i < 0 {
-			return nil, fmt.Errorf("column %s: no column %q; it reads %s, the header has %s", f.Name, name, strings.Join(f.In, ", "), strings.Join(header, ", "))
-		}
-		w.at = append(w.at, i)
-	}
-	return w, nil
+// A result is what became of a lot.
+type result struct {
+	text   []byte
+	cuts   []int // where text may be cut: whole rows, small pieces
+	rowsAt []int // rows in the piece before each cut, and in the last
+	rows   int   // all that the lot held
+	data   int   // without empty rows and comments
+	bad    int
+	remark int   // comments
+	first  fault // of the bad rows
 }
 
-func (w *worker) header(header []string) []byte {
-	var b bytes.Buffer
-	if w.bom {
-		b.WriteString("\ufeff")
-	}
-	row := slices.Clone(header)
-	for _, name := range append(w.Added(), "error") {
-		for slices.Contains(row, name) { // a name that is there already is kept
-			name += "_result"
-		}
-		row = append(row, name)
-	}
-	w.printer(&b).row(row)
-	return b.Bytes()
+// A fault is a bad row and why it is bad; row and line count from the lot's.
+type fault struct {
+	row, line int
+	why       string
 }
 
-// A printer writes rows in the dialect. It ends lines itself: encoding/csv
-// drops lone carriage returns from cells when it is to write CRLF.
-type printer struct {
-	*csv.Writer
-	to   *bytes.Buffer
-	crlf bool
+// A desk is what one goroutine writes on.
+type desk struct {
+	record
+	in, out []float64
 }
 
-func (w *worker) printer(b *bytes.Buffer) printer {
-	c := csv.NewWriter(b)
-	c.Comma = w.comma
-	return printer{c, b, w.crlf}
-}
+var texts = sync.Pool{New: func() any { return new([]byte) }}
 
-func (p printer) row(cells []string) {
-	_ = p.Write(cells) // a bytes.Buffer takes everything
-	p.Flush()
-	if p.crlf {
-		p.to.Truncate(p.to.Len() - 1)
-		p.to.WriteString("\r\n")
+func recycle(r result) {
+	if cap(r.text) > 0 && cap(r.text) <= largeBuffer {
+		texts.Put(&r.text)
 	}
 }
 
-func (w *worker) work(rows [][]string) (r result) {
-	var b bytes.Buffer
-	c := w.printer(&b)
-	in, out := make([]float64, len(w.at)), make([]float64, len(w.Out))
-	var full []string
-	var digits []byte
-	for _, row := range rows {
-		decimal := "."
-		err := error(nil)
-		for k, i := range w.at {
-			cell := ""
-			if i < len(row) {
-				cell = strings.TrimSpace(row[i])
-			}
-			if w.comma != ',' && strings.Contains(cell, ",") {
-				cell, decimal = strings.Replace(cell, ",", ".", 1), ","
-			}
-			if in[k], err = strconv.ParseFloat(cell, 64); err != nil {
-				err = fmt.Errorf("%s: %q is not a number", w.In[k], cell)
-				break
-			}
+// work works on all rows of the lot.
+func (w *worker) work(l *lot) (r result) {
+	d := desk{in: make([]float64, len(w.at)), out: make([]float64, len(w.Out))}
+	r.text = (*texts.Get().(*[]byte))[:0]
+	if len(l.data) > cap(r.text) {
+		r.text = make([]byte, 0, len(l.data)+len(l.data)/4+w.widest(l.rows))
+	}
+	line, cut, since := 0, 0, 0
+	for n := 0; n < len(l.data); n += d.end {
+		w.scan(l.data[n:], true, &d.record)
+		before := len(r.text)
+		why := w.row(&r, l.data[n:n+d.end], l.mark, &d)
+		if why != "" && r.bad == 0 {
+			r.first = fault{r.rows, line, why}
 		}
-		if len(row) > w.cells {
-			err = fmt.Errorf("%d cells, the header has %d", len(row), w.cells)
-		}
-		if err == nil {
-			err = w.Run(in, out)
-		}
-		full = append(full[:0], row...)
-		for len(full) < w.cells { // so that results stand under their heading
-			full = append(full, "")
-		}
-		for k, o := range w.Out {
-			if err != nil {
-				full = append(full, "")
-				continue
-			}
-			digits = strconv.AppendFloat(digits[:0], out[k], 'f', o.Places, 64)
-			cell := string(digits)
-			if decimal == "," {
-				cell = strings.Replace(cell, ".", ",", 1)
-			}
-			full = append(full, cell)
-		}
-		if err != nil {
+		if why != "" {
 			r.bad++
-			full = append(full, err.Error())
-		} else {
-			full = append(full, "")
 		}
-		c.row(full)
+		line += bytes.Count(l.data[n:n+d.end], []byte{w.eol})
+		if len(r.text)-cut > pieceSize && before > cut {
+			r.cuts, r.rowsAt = append(r.cuts, before), append(r.rowsAt, r.rows-since)
+			cut, since = before, r.rows
+		}
+		r.rows++
 	}
-	r.text = b.Bytes()
+	r.rowsAt = append(r.rowsAt, r.rows-since)
 	return r
+}
+
+// widest is about how much is added to so many rows.
+func (w *worker) widest(rows int) int { return rows * (16*len(w.Out) + 32) }
+
+// row writes one row and says why it has no results, if it has none.
+func (w *worker) row(r *result, row []byte, mark byte, d *desk) (why string) {
+	if w.comment(row, &d.record) {
+		if d.to > 0 {
+			r.remark++
+		}
+		r.text = append(w.copied(r.text, row, &d.record), w.ending(row, d)...)
+		return ""
+	}
+	empty := w.empty(row, d)
+	if !empty {
+		r.data++
+		why = w.results(row, mark, d)
+	}
+	b := w.copied(r.text, row, &d.record)
+	for i := len(d.cells); i < len(w.names); i++ { // so that results stand under their heading
+		b = append(b, w.comma)
+	}
+	for i, o := range w.Out {
+		b = append(b, w.comma)
+		if why != "" || empty {
+			continue
+		}
+		if mark == w.comma {
+			b = append(appendFixed(append(b, '"'), d.out[i], o.Places, mark), '"')
+		} else {
+			b = appendFixed(b, d.out[i], o.Places, mark)
+		}
+	}
+	b = append(b, w.comma)
+	if why != "" {
+		b = w.quoted(b, []byte(why))
+	}
+	r.text = append(b, w.ending(row, d)...)
+	return why
+}
+
+// results fills d.out, or says why not.
+func (w *worker) results(row []byte, mark byte, d *desk) (why string) {
+	for i, c := range d.cells {
+		if c.bad {
+			return fmt.Sprintf("%s: a quotation mark opens in %s and is not closed, or not doubled", w.name(i), shown(row[c.from:c.to]))
+		}
+	}
+	if len(d.cells) > len(w.names) {
+		return fmt.Sprintf("%d cells, the header has %d", len(d.cells), len(w.names))
+	}
+	for k, i := range w.at {
+		var cell []byte
+		if i < len(d.cells) {
+			cell = row[d.cells[i].from:d.cells[i].to]
+		}
+		var err error
+		if d.in[k], err = number(cell, mark); err == errEmpty {
+			return w.In[k] + " " + err.Error()
+		} else if err != nil {
+			return fmt.Sprintf("%s: %s %v", w.In[k], shown(bare(cell)), err)
+		}
+	}
+	if n := w.swallowed(row, mark, d); n > 0 {
+		return fmt.Sprintf("a quoted cell holds %d more lines that look like rows: is a quotation mark missing?", n)
+	}
+	if err := w.Run(d.in, d.out); err != nil {
+		return err.Error()
+	}
+	for i, x := range d.out {
+		if math.IsNaN(x) || math.IsInf(x, 0) {
+			return fmt.Sprintf("%s has no finite value", w.Out[i].Name)
+		}
+	}
+	return ""
+}
+
+// swallowed counts the lines within quoted cells that have the cells of a row
+// and numbers where a row has them: quotation marks of two rows make a pair.
+func (w *worker) swallowed(row []byte, mark byte, d *desk) (n int) {
+	if bytes.IndexByte(row[:d.to], w.eol) < 0 {
+		return 0
+	}
+	var r record
+	for _, c := range d.cells {
+		rest := row[c.from:c.to]
+		k := bytes.IndexByte(rest, w.eol) + 1
+		if k == 0 {
+			continue
+		}
+		for rest = rest[k : len(rest)-1]; len(rest) > 0; rest = rest[r.end:] {
+			if w.scan(rest, true, &r); w.like(rest, mark, &r) {
+				n++
+			}
+		}
+	}
+	return n
+}
+
+// like says whether the line could be a row of the file.
+func (w *worker) like(line []byte, mark byte, r *record) bool {
+	if len(r.cells) != len(w.names) {
+		return false
+	}
+	for _, i := range w.at {
+		if _, err := number(line[r.cells[i].from:r.cells[i].to], mark); err != nil {
+			return false
+		}
+	}
+	return true
+}
+
+func (w *worker) name(i int) string {
+	if i < len(w.names) && w.names[i] != "" {
+		return "column " + shown([]byte(w.names[i]))
+	}
+	return fmt.Sprintf("column %d", i+1)
+}
+
+// empty says whether no cell holds anything.
+func (w *worker) empty(row []byte, d *desk) bool {
+	for _, c := range d.cells {
+		if len(bytes.TrimSpace(row[c.from:c.to])) > 0 {
+			return false
+		}
+	}
+	return true
+}
+
+func (w *worker) ending(row []byte, d *desk) []byte {
+	if d.end > d.to {
+		return row[d.to:d.end]
+	}
+	return []byte(w.head.end)
+}
+
+// shown is a cell as an error names it: short, without control characters.
+func shown(cell []byte) string {
+	if len(cell) > 40 {
+		return strconv.Quote(string(cell[:40]) + "...")
+	}
+	return strconv.Quote(string(cell))
+}
+
+// copied appends the cells as they came. Those with bad quotation marks are
+// quoted, and those that a spreadsheet would execute get ' where that is asked.
+func (w *worker) copied(b, row []byte, r *record) []byte {
+	if !r.bad && !w.guard {
+		return append(b, row[:r.to]...)
+	}
+	for i, c := range r.cells {
+		if i > 0 {
+			b = append(b, w.comma)
+		}
+		cell := row[c.from:c.to]
+		switch {
+		case c.bad:
+			b = w.quoted(b, cell)
+		case w.guard && executed(unquoted(cell, false)):
+			if cell[0] == '"' {
+				b, cell = append(b, '"'), cell[1:]
+			}
+			b = append(append(b, '\''), cell...)
+		default:
+			b = append(b, cell...)
+		}
+	}
+	return b
+}
+
+// executed says whether a spreadsheet takes the text for a formula. A number
+// with a sign is none.
+func executed(text []byte) bool {
+	if len(text) == 0 || !bytes.ContainsRune([]byte("=+-@\t\r\n"), rune(text[0])) {
+		return false
+	}
+	if _, err := number(text, '.'); err == nil {
+		return false
+	}
+	_, err := number(text, ',')
+	return err != nil
+}
+
+// quoted appends text as one cell.
+func (w *worker) quoted(b, text []byte) []byte {
+	if bytes.IndexByte(text, w.comma) < 0 && bytes.IndexAny(text, "\"\r\n") < 0 {
+		return append(b, text...)
+	}
+	b = append(b, '"')
+	for _, c := range text {
+		if c == '"' {
+			b = append(b, '"')
+		}
+		b = append(b, c)
+	}
+	return append(b, '"')
 }
