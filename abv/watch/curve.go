@@ -35,6 +35,7 @@ var prior = [3]struct{ mean, standard float64 }{
 // these standard deviations below and above zero: fermentations slow down for
 // reasons that no early reading shows, and seldom speed up. Found with prior.
 var (
+	delay  = 0.0
 	sooner = 0.25
 	later  = 0.25
 )

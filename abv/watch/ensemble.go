@@ -3,7 +3,6 @@ package watch
 import (
 	"math"
 	"math/rand/v2"
-	"slices"
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -26,6 +25,7 @@ type ensemble struct {
 	curves []curve
 	likely Method // of the shape that the readings favour
 	sorted []float64
+	order  []int // of the curves, as they were sorted last
 }
 
 // A candidate is a curve with the logarithm of its weight.
@@ -75,6 +75,7 @@ func newEnsemble(sights []sight, limit float64) ensemble {
 	spread := rand.New(rand.NewPCG(1, 99)).Perm(draws)
 	for i := range e.curves {
 		e.curves[i].stretch = stretch((float64(spread[i]) + 0.5) / draws)
+		e.order = append(e.order, i)
 	}
 	return e
 }
@@ -83,9 +84,9 @@ func newEnsemble(sights []sight, limit float64) ensemble {
 func stretch(chance float64) float64 {
 	z := distuv.UnitNormal.Quantile(chance)
 	if z < 0 {
-		return math.Exp(sooner * z)
+		return math.Exp(delay + sooner*z)
 	}
-	return math.Exp(later * z)
+	return math.Exp(delay + later*z)
 }
 
 // propose appends curves about the best fit, with the logarithms of their
@@ -133,13 +134,18 @@ func (f *fit) propose(all []candidate, src rand.Source) []candidate {
 }
 
 // sort evaluates the curves and puts the values in order, in a buffer that the
-// next call overwrites.
+// next call overwrites. From one time to the next the order hardly changes, so that
+// it is kept and mended.
 func (e *ensemble) sort(f func(*curve) float64) []float64 {
-	for i := range e.curves {
-		e.sorted[i] = f(&e.curves[i])
+	x, order := e.sorted, e.order
+	for i, k := range order {
+		v, j := f(&e.curves[k]), i
+		for ; j > 0 && x[j-1] > v; j-- {
+			x[j], order[j] = x[j-1], order[j-1]
+		}
+		x[j], order[j] = v, k
 	}
-	slices.Sort(e.sorted)
-	return e.sorted
+	return x
 }
 
 // quantiles of what f gives for the curves: at 10, 50 and 90 of 100.

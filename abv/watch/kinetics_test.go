@@ -52,7 +52,14 @@ func between(r *rand.Rand, lo, hi float64) float64 { return lo + (hi-lo)*r.Float
 // concentrations in g/L; state: sugar, nitrogen, active yeast, alcohol. The three
 // constants of saturation and yield are from memory.
 func grapeMust(r *rand.Rand) kinetics {
-	t, nitrogen, sugar := between(r, 12, 28), between(r, 0.08, 0.35), between(r, 180, 280)
+	return grape(r, between(r, 12, 28), between(r, 0.08, 0.35))
+}
+
+// poorMust is grape must that is cool and short of nitrogen.
+func poorMust(r *rand.Rand) kinetics { return grape(r, between(r, 11, 18), between(r, 0.07, 0.14)) }
+
+func grape(r *rand.Rand, t, nitrogen float64) kinetics {
+	sugar := between(r, 180, 280)
 	growth := math.Exp(-3.92+0.0782*t) * scatter(r, 0.2)
 	rate := math.Exp(-2.98+0.0771*t) * scatter(r, 0.2) // g of alcohol per g of yeast
 	death := math.Exp(-9.81-0.108*t+0.00478*t*t) * weakness(r)

@@ -38,7 +38,7 @@ const thinnest = 1.01
 type read struct {
 	index             int
 	time              time.Time
-	at                SampleTemperature
+	at                units.Temperature
 	used, uncertainty float64
 }
 
@@ -87,9 +87,9 @@ var (
 	errNothingRead = errors.New("neither a gravity nor a refractometer reading nor a mass of the vessel")
 )
 
-// sample is the temperature of a sample; 20 C where it was not noted.
-func sample(s SampleTemperature) units.Temperature {
-	if at, noted := s.Noted(); noted {
+// sample is the temperature of a sample; 20 C where it was not stated.
+func sample(at units.Temperature) units.Temperature {
+	if at.Stated() {
 		return at
 	}
 	return units.Celsius(20)
@@ -104,12 +104,6 @@ func (m *must) at(used float64) abv.Fermented {
 func (m *must) steepness(used float64) float64 {
 	lo, hi := max(used-0.005, 0), min(used+0.005, 1)
 	return float64(m.at(lo).Gravity-m.at(hi).Gravity) / (hi - lo)
-}
-
-// usedAt is the share that is used at a true gravity.
-func (m *must) usedAt(g gravity.SG) (float64, error) {
-	f, err := abv.MassBalance(m.og, g, m.setup.Yield)
-	return float64(f.SugarUsed) / m.ExtractPerLitre(), err
 }
 
 // read turns a line of the log into a share used.
@@ -134,7 +128,7 @@ func (m *must) read(index int, l Reading) (read, error) {
 // fromHydrometer solves for the share used at which the hydrometer shows this
 // reading at this temperature: alcohol makes the must expand more than sugar
 // alone.
-func (m *must) fromHydrometer(reading gravity.SG, s SampleTemperature) (float64, error) {
+func (m *must) fromHydrometer(reading gravity.SG, s units.Temperature) (float64, error) {
 	const lightest, heaviest = 0.95, 1.36 // of any must or wine, 0 to 40 C
 	if err := units.Check("hydrometer reading", float64(reading), lightest, heaviest, "", "must and wine"); err != nil {
 		return 0, err
@@ -181,9 +175,9 @@ func (m *must) fromRefractometer(shown gravity.Brix) (float64, error) {
 }
 
 // fromScale is the share used when the vessel has come to this mass.
-func (m *must) fromScale(mass units.Mass, s SampleTemperature) (used, uncertainty float64, err error) {
-	if t, noted := s.Noted(); noted {
-		if err := units.Check("temperature of the must", t.Celsius(), 0, 40, "C", ""); err != nil {
+func (m *must) fromScale(mass units.Mass, s units.Temperature) (used, uncertainty float64, err error) {
+	if s.Stated() {
+		if err := units.Check("temperature of the must", s.Celsius(), 0, 40, "C", ""); err != nil {
 			return 0, 0, err
 		}
 	}

@@ -21,47 +21,14 @@ type Reading struct {
 	// Alcohol raises it: that is reckoned with.
 	Refractometer gravity.Brix `json:"refractometer,omitzero"`
 	// Temperature of that sample, and so of the must; of the must where the
-	// vessel was weighed.
-	Temperature SampleTemperature `json:"temperature,omitzero"`
+	// vessel was weighed, 0 to 40 C. Zero is not stated: the reading is then taken
+	// as made at 20 C, and nothing is said that rests on the temperature of the must.
+	Temperature units.Temperature `json:"temperature,omitzero"`
 	// Mass of the vessel with all in it where it was weighed. The earliest
 	// reading needs it too then, beside its gravity.
 	Mass units.Mass `json:"mass,omitzero"`
 	// Line of the file that it came from; zero where it came from none.
 	Line int `json:"line,omitzero"`
-}
-
-// SampleTemperature is a temperature that may not have been noted: so says its
-// zero value. The reading is then taken as made at 20 C, and nothing is said
-// that rests on the temperature of the must.
-type SampleTemperature struct {
-	at    units.Temperature
-	noted bool
-}
-
-// SampleAt is a temperature that was noted. Follow takes 0 to 40 C.
-func SampleAt(t units.Temperature) SampleTemperature { return SampleTemperature{t, true} }
-
-// Noted is the temperature, and whether it was noted.
-func (s SampleTemperature) Noted() (units.Temperature, bool) { return s.at, s.noted }
-
-// IsZero says that it was not noted.
-func (s SampleTemperature) IsZero() bool { return !s.noted }
-
-// MarshalText writes the temperature, or nothing.
-func (s SampleTemperature) MarshalText() ([]byte, error) {
-	if !s.noted {
-		return nil, nil
-	}
-	return s.at.MarshalText()
-}
-
-// UnmarshalText reads what MarshalText wrote.
-func (s *SampleTemperature) UnmarshalText(text []byte) error {
-	if *s = (SampleTemperature{}); len(text) == 0 {
-		return nil
-	}
-	s.noted = true
-	return s.at.UnmarshalText(text)
 }
 
 // Reason says why a reading was set apart. Its text is String.

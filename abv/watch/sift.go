@@ -119,38 +119,35 @@ func setApart(log []Reading, i int, why Reason) SetApart {
 func siftFrom(log []Reading, order []int, setup Setup) (sifted, error) {
 	var s sifted
 	var f faults
-	first := log[order[0]]
-	for _, i := range order { // of several at the start the densest is the must
-		if l := log[i]; l.Time.Equal(first.Time) && l.Reading > first.Reading && setup.Original == 0 {
-			first = l
+	stated := setup.Original != 0
+	head := 0 // of several readings at the start the densest is the must
+	for k, i := range order {
+		if l := log[i]; !stated && l.Time.Equal(log[order[0]].Time) && l.Reading > log[order[head]].Reading {
+			head = k
 		}
 	}
 	var err error
-	if s.must, err = newMust(first, setup); err != nil {
-		f.add(log[order[0]].Line, order[0], err)
+	if s.must, err = newMust(log[order[head]], setup); err != nil {
+		f.add(log[order[head]].Line, order[head], err)
 		return s, f.err()
 	}
 	var reads []read
 	for k, i := range order {
-		r, err := s.must.read(i, log[i])
-		if k == 0 && setup.Original == 0 {
-			r.used, r.uncertainty = 0, float64(setup.Uncertainty)/s.must.drop
+		if k == head && !stated {
+			reads = append(reads, read{index: i, time: log[i].Time, at: log[i].Temperature, uncertainty: float64(setup.Uncertainty) / s.must.drop})
+			continue
 		}
+		r, err := s.must.read(i, log[i])
 		f.add(log[i].Line, i, err)
 		reads = append(reads, r)
 	}
 	if err := f.err(); err != nil {
 		return s, err
 	}
-	if setup.Original == 0 && first.Time.Equal(log[order[0]].Time) && first != log[order[0]] {
-		k := slices.IndexFunc(reads, func(r read) bool { return log[r.index] == first })
-		reads[0], reads[k] = reads[k], reads[0]
-	}
-	if setup.Original == 0 {
-		reads[0].used = 0
-	} else {
+	if stated {
 		reads = append([]read{s.must.began(reads, setup)}, reads...)
 	}
+	reads[0], reads[head] = reads[head], reads[0]
 	s.keep(log, reads)
 	return s, nil
 }
