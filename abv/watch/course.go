@@ -1,7 +1,6 @@
 package watch
 
 import (
-	"math"
 	"time"
 
 	"example.org/mutage/abv"
@@ -10,231 +9,165 @@ import (
 )
 
 // Course is what the readings of a fermentation say: what is in the vessel,
-// where it is going, and when to look again.
+// where it is going, and when to look again. It holds plain values and nothing
+// else.
 type Course struct {
 	Original gravity.SG // of the must, true at 20 C
-	Points   []Point    // the readings that were used, in order of time, the must first
-	Apart    []SetApart // all others
-	Now      Outlook    // the wine now; at the last reading where nothing is forecast
+	Begins   time.Time  // of the must: the earliest reading, or Setup.Started
+	Asked    time.Time  // the time that Now is of: Setup.Now, or the last reading
+	Points   []Point    // the readings that were used, in order of time
+	Apart    []SetApart // all others, in the order of the log
+
+	// Now is the wine at the time of asking. At the last reading it is what was
+	// read; where the gravity holds it stays so.
+	Now Outlook
+	// Smoothed is the fitted course at the last reading: a detail, no state of the
+	// wine. Zero where nothing was fitted.
+	Smoothed gravity.SG
 
 	// Rate is the fall of the true gravity at the last reading in points per day,
-	// with its standard uncertainty: since the reading before it, or that of the
-	// fit where there is one (its model included), or the mean since the gravity
-	// holds. Zero with the must alone.
-	Rate, RateDoubt float64
+	// with its standard uncertainty: since the gravity holds; that of the fit
+	// from three readings on (its model included); else since the reading before.
+	// Zero with the must alone.
+	Rate, RateUncertainty float64
 
-	State  State
-	Why    string        // the state and what it rests on, in a sentence
-	Cold   bool          // too cold, at the last reading, for a hold to mean anything
-	Still  time.Duration // how long the gravity has held
-	Method Method        // what the forecast rests on
+	State  State     // at the last reading
+	Why    string    // the state and what it rests on, in a sentence
+	Cold   bool      // too cold, at the last reading, for a hold to mean anything
+	Since  time.Time // since when the gravity has held; zero where it has not
+	Method Method    // what the forecast rests on
 
 	// Window is what the goal asks for; NoWindow without one.
 	Window Window
-	// ReadAgainBy is when the next reading is due, not before now: half-way to the
-	// early end of the window's opening (when it is open, of its closing), or at
-	// that end where the interval is short against the way to it, and within 48 h;
-	// a day on where there is nothing to wait for; after plan.Still where the
-	// gravity holds; now where the window has passed.
+	// ReadAgainBy is when the next reading is due: half-way to the early end of the
+	// window's opening (when it is open, of its closing), or at that end where the
+	// interval is short against the way to it, and within 48 h; a day after the
+	// last where there is nothing to wait for; Setup.Still after it where the
+	// gravity holds; at the last reading, which is at once, where the window had
+	// passed by then. Zero where no reading is needed. It may lie before Asked: see
+	// Overdue.
 	ReadAgainBy time.Time
 	// Horizon is the last time that At answers for: the last reading where there
 	// is no forecast.
 	Horizon time.Time
 
-	must     must
-	reads    []read
-	began    int // index of the last reading before the gravity fell
-	ensemble ensemble
+	// Path is the course to the horizon: smoothed up to the last reading, forecast
+	// beyond it. No gravity of it ever rises. At and Reaches read it.
+	Path []Outlook
+	// Ends are the gravities at the horizon, from the one that 1 of 100 courses stay
+	// above to the one that 99 do not come down to. Empty where nothing is forecast.
+	Ends []gravity.SG
+
+	// Findings are what to know and what to do: readings set apart first, then the
+	// gravest.
+	Findings []Finding
 }
 
-// CoursePoint is a reading that was used.
+// Point is a reading that was used.
 type Point struct {
-	Index    int // into the log
-	Time     time.Time
-	Gravity  gravity.SG    // true at 20 C; from the mass balance where the vessel was weighed
-	Smoothed abv.Fermented // the wine on the smoothed course
+	Index   int        `json:"index"` // into the log
+	Time    time.Time  `json:"time"`
+	Gravity gravity.SG `json:"gravity"` // true at 20 C; from the mass balance where the hydrometer was not read
 }
 
 // Outlook is the wine at one time: the likely one, and the ends of the 80 %
 // interval, the less and the more fermented.
 type Outlook struct {
-	Time               time.Time
-	Less, Likely, More abv.Fermented
+	Time   time.Time     `json:"time"`
+	Less   abv.Fermented `json:"less"`
+	Likely abv.Fermented `json:"likely"`
+	More   abv.Fermented `json:"more"`
 }
 
-// Forecast is when a gravity is reached: the likely time and the ends of the 80
-// % interval. A time that lies beyond the horizon, or never comes, is zero.
-// Chance is the probability that it is reached within the horizon.
-type Forecast struct {
-	Early, Likely, Late time.Time
-	Chance              float64
-}
-
-// WindowState says where the last reading stands to the window.
-type WindowState int
-
-// The states of a window.
-const (
-	NoWindow     WindowState = iota // no goal was given
-	WindowAhead                     // the gravity is above it
-	WindowOpen                      // the gravity is within
-	WindowPassed                    // the gravity is below it
-)
-
-// String is the state in words.
-func (s WindowState) String() string {
-	return word(int(s), "no window", "ahead", "open", "passed")
-}
-
-// A Window is the window of the goal on the course.
-type Window struct {
-	State         WindowState
-	abv.Window    // the wine at either end
-	Opens, Closes Forecast
-}
-
-// Watch says how a fermentation goes from the log of its readings. It is a pure
-// function: the time of asking is plan.Now.
+// Follow says how a fermentation goes from the log of its readings. It is a pure
+// function: the time of asking is setup.Now.
 //
-// Readings are corrected to 20 C for the strength the must has come to. Those that
-// contradict the others are set apart and named: every reading is in Points or in
-// Apart. Of the readings since the gravity began to fall,
+// The log may be in any order. Readings are corrected to 20 C for the strength
+// the must has come to. Those that contradict the others are set apart and named:
+// every reading is in Points or in Apart. The readings since the gravity began to
+// fall choose among the sigmoid courses that published fermentations take: one or
+// two leave them wide, three or more make a fit, logistic or Gompertz, whichever
+// they favour (both have three parameters, so that this is the order of their
+// information criteria too).
 //
-//   - one gives its mean rate, and the wide range of the courses that pass it;
-//   - two give the straight line through them, within the limits of such courses;
-//   - three or more give the fitted logistic or Gompertz course, whichever they
-//     make likelier (both have three parameters, so this is the order of their
-//     information criteria too); three still lean on what is known of fermentations.
+// The 80 % interval holds the uncertainty of the fit, of the readings and of the
+// model. How often it held on fermentations that it was not fitted to stands in
+// the accuracy report, by the number of readings. Nothing is forecast beyond the
+// horizon, nor where the gravity holds or the must was cooled.
 //
-// The 80 % interval holds the doubt of the fit, of the readings and of the model,
-// both sigmoids included. Asked half-way, it held in 36 of 40 forecasts of measured
-// fermentations and in 80 to 85 of 100 of simulated ones; the likely time was off
-// by 5 to 12 % of the time since the start in the median of the simulated, and by 27 %
-// of the measured, which had been read once or twice by then. Nothing is forecast
-// beyond the horizon, nor where the gravity holds or the must was cooled.
-//
-// Sugar or water added on the way needs a new log (see MassBalancePortions).
-// Readings of a sensor, taken by the minute, are better averaged by the hour
-// first. A gravity that holds is no proof that a sweet wine stays still: do not
-// seal it on that.
+// Sugar or water added on the way needs a new log (see abv.MassBalancePortions). A
+// gravity that holds is no proof that a sweet wine stays still: do not seal it on
+// that.
 //
 // Domain: 1 to 5000 readings within five years; original gravity 1.01 to 1.3499;
-// 0 to 40 C. Errors: *LogError (ErrLog) for a reading, with its index;
-// *units.RangeError for the plan; that or *NoWindowError for a goal that the must
-// does not meet.
-func Follow(log []Reading, plan Setup) (Course, error) {
-	plan, err := plan.settled()
+// 0 to 40 C. Errors: *LogError (ErrLog) with all faults of the log;
+// *units.RangeError for the setup; that or *abv.NoWindowError for a goal that the
+// must does not meet.
+func Follow(log []Reading, setup Setup) (Course, error) {
+	setup, err := setup.settled()
 	if err != nil {
 		return Course{}, err
 	}
-	must, reads, apart, err := sift(log, plan)
+	s, err := sift(log, setup)
 	if err != nil {
 		return Course{}, err
 	}
-	c := Course{Original: must.og, Apart: apart, must: must, reads: reads}
-	last := c.last()
-	now := last.time
-	if !plan.Now.IsZero() {
-		now = plan.Now
+	last := s.reads[len(s.reads)-1]
+	asked := last.time
+	if !setup.Now.IsZero() {
+		asked = setup.Now
 	}
-	if err := units.Check("time since the last reading", now.Sub(last.time).Hours(), 0, plan.Horizon.Hours(), "h", "horizon of the forecast"); err != nil {
+	if err := units.Check("time since the last reading", asked.Sub(last.time).Hours(), 0, setup.Horizon.Hours(), "h", "horizon of the forecast"); err != nil {
 		return Course{}, err
 	}
-	for i, r := range reads {
-		if r.used < higher*r.doubt && i == c.began+1 || i == 0 {
-			c.began = i
-		}
-	}
-	if fell := reads[c.began+1:]; len(fell) > 0 {
-		days := make([]float64, len(fell))
-		for i, r := range fell {
-			days[i] = c.day(r.time)
-		}
-		c.ensemble = newWatchEnsemble(days, fell, must.limit)
-	}
-	c.judge(now)
-	c.Horizon = last.time
-	if c.Method != NoForecast {
-		c.Horizon = last.time.Add(plan.Horizon)
-	}
-	for _, r := range reads {
-		smoothed, _ := c.At(r.time)
-		c.Points = append(c.Points, Point{r.index, r.time, must.at(r.used).Gravity, smoothed.Likely})
-	}
-	if c.Now, _ = c.At(now); c.Now.Time.IsZero() {
-		c.Now, _ = c.At(last.time)
-	}
-	if err := c.findWindow(); err != nil {
+	f := newFollower(s, asked)
+	if err := f.findWindow(); err != nil {
 		return Course{}, err
 	}
-	c.ReadAgainBy = c.readAgain(now)
-	return c, nil
+	f.judge()
+	f.draw()
+	if err := f.placeWindow(); err != nil {
+		return Course{}, err
+	}
+	f.findings(log)
+	return f.Course, nil
 }
 
-func (c *Course) last() read { return c.reads[len(c.reads)-1] }
+// A follower is a course in the making.
+type follower struct {
+	Course
+	sifted
+	setup    Setup
+	began    int // index of the last reading before the gravity fell
+	ensemble ensemble
+	sights   []sight
+	hold     hold
+	future   []station
+	opens    float64 // share used at which the window opens
+	closes   float64 // and closes
+	apexRate float64 // greatest rate of the mean course at a reading, share per day
+	lastRate float64 // and its rate at the last
+}
+
+func newFollower(s sifted, asked time.Time) *follower {
+	f := &follower{sifted: s, setup: s.must.setup}
+	f.Original, f.Begins, f.Asked, f.Apart = s.must.og, s.reads[0].time, asked, s.apart
+	for i, r := range s.reads {
+		if i == 0 || r.used < higher*r.uncertainty && i == f.began+1 {
+			f.began = i
+		}
+		if r.index >= 0 {
+			f.Points = append(f.Points, Point{r.index, r.time, s.must.at(r.used).Gravity})
+		}
+	}
+	if fell := s.reads[f.began+1:]; len(fell) > 0 {
+		f.sights = sights(fell, func(r read) float64 { return f.day(r.time) })
+		f.ensemble = newEnsemble(f.sights, s.must.limit)
+	}
+	return f
+}
+
+func (f *follower) last() read { return f.reads[len(f.reads)-1] }
 
 // day counts days since the gravity began to fall.
-func (c *Course) day(t time.Time) float64 { return t.Sub(c.reads[c.began].time).Hours() / 24 }
-
-// date is the inverse of day; zero beyond the horizon.
-func (c *Course) date(days float64) time.Time {
-	if !(days <= c.day(c.Horizon)) {
-		return time.Time{}
-	}
-	return c.reads[c.began].time.Add(time.Duration(days * float64(day))).Round(time.Second)
-}
-
-// line is the straight line through the last two readings: the share on a day,
-// and the day of a share. It is only drawn beyond the last reading.
-func (c *Course) line() (at, when func(float64) float64, ok bool) {
-	if c.Method != ByLine {
-		return nil, nil, false
-	}
-	b, a := c.last(), c.reads[len(c.reads)-2]
-	day, slope := c.day(b.time), (b.used-a.used)/(c.day(b.time)-c.day(a.time))
-	at = func(d float64) float64 { return b.used + slope*(d-day) }
-	when = func(used float64) float64 {
-		if slope <= 0 {
-			return math.Inf(1)
-		}
-		return day + (used-b.used)/slope
-	}
-	return at, when, true
-}
-
-// At is the smoothed course up to the last reading, and its forecast to the
-// horizon. false: the time lies before the start or beyond the horizon.
-func (c Course) At(t time.Time) (Outlook, bool) {
-	if len(c.reads) == 0 || t.Before(c.reads[0].time) || t.After(c.Horizon) {
-		return Outlook{}, false
-	}
-	var less, likely, more float64
-	if day := c.day(t); day > 0 && len(c.ensemble.curves) > 0 {
-		less, likely, more = c.ensemble.quantiles(func(w *curve) float64 { return w.at(day) })
-		if line, _, ok := c.line(); ok && t.After(c.last().time) {
-			likely = min(max(line(day), less), more)
-		}
-	}
-	wine := func(used float64) abv.Fermented { return c.must.at(min(max(used, 0), 1)) }
-	return Outlook{t, wine(less), wine(likely), wine(more)}, true
-}
-
-// Reaches is when the must comes to this true gravity. Domain: from dry to the
-// original gravity. Error: *units.RangeError.
-func (c Course) Reaches(g gravity.SG) (Forecast, error) {
-	used, err := c.must.usedAt(g)
-	if err != nil {
-		return Forecast{}, err
-	}
-	if len(c.ensemble.curves) == 0 {
-		return Forecast{}, nil
-	}
-	when := func(w *curve) float64 { return w.when(used) }
-	early, likely, late := c.ensemble.quantiles(when)
-	if _, line, ok := c.line(); ok && used > c.last().used {
-		likely = min(max(line(used), early), late)
-	}
-	end := c.day(c.Horizon)
-	return Forecast{c.date(early), c.date(likely), c.date(late),
-		c.ensemble.share(func(w *curve) bool { return when(w) <= end })}, nil
-}
+func (f *follower) day(t time.Time) float64 { return t.Sub(f.reads[f.began].time).Hours() / 24 }

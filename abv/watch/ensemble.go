@@ -5,131 +5,167 @@ import (
 	"math/rand/v2"
 
 	"gonum.org/v1/gonum/mat"
-	"gonum.org/v1/gonum/stat"
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
 const (
-	draws = 200 // curves of each shape
-	// watchTails of the t distribution that proposes curves: wider than the
-	// posterior, which the weights then make of it.
+	draws = 256 // curves of each shape, and curves kept
+	// tails of the t distribution that proposes curves: wider than the posterior,
+	// which the weights then make of it.
 	tails = 5.0
-	// watchTrust is how many readings the stated doubt is worth against what the
+	// trust is how many readings the stated uncertainty is worth against what the
 	// readings show of it themselves.
 	trust = 4.0
-	// modelSpread is the model's own spread: standard deviation of the log of
-	// the time that a fitted sigmoid says is left. Fermentations slow down for
-	// reasons that no early reading shows. Found with watchPrior.
-	modelSpread = 0.25
 )
 
-// watchEnsemble is a sample of the courses that the readings leave possible,
-// with their weights: parameter doubt, reading noise, both shapes and the spread
-// of the model together.
+// ensemble is a sample of the courses that the readings leave possible, all
+// equally likely: the uncertainty of the parameters, the noise of the readings,
+// both shapes and the spread of the model together.
 type ensemble struct {
-	curves  []curve
-	weights []float64
-	likely  Method // of the shape with the greater weight
+	curves []curve
+	likely Method // of the shape that the readings favour
+	sorted []float64
+	order  []int // of the curves, as they were sorted last
 }
 
-// newWatchEnsemble samples the posterior of both shapes by importance: draws
-// about the best fit, weighted by prior and likelihood over the density they
-// were drawn from. The noise is integrated out, so that readings that scatter
-// more than they should widen the sample. The draws are always the same.
-func newWatchEnsemble(days []float64, reads []read, limit float64) ensemble {
-	var e ensemble
-	n, last := float64(len(reads)), len(reads)-1
-	scratch := make([]float64, len(reads)+len(known))
-	start := vector{known[0].mean, math.Log(0.8 * days[last]), known[2].mean}
-	var shares [len(shapes)]float64
-	most := math.Inf(-1)
+// A candidate is a curve with the logarithm of its weight.
+type candidate struct {
+	curve
+	weight float64
+}
+
+// newEnsemble samples the posterior of both shapes by importance: draws about the
+// best fit, weighted by prior and likelihood over the density they were drawn
+// from, and drawn again by those weights. The draws are always the same.
+func newEnsemble(sights []sight, limit float64) ensemble {
+	var all []candidate
 	for k := range shapes {
-		f := fit{&shapes[k], days, reads, limit}
-		best, curvature, prior := f.best(start)
-		scatter, _ := f.misfit(scratch, best)
-		curvature.ScaleSym((trust+n)/(trust+scatter), curvature)
-		curvature.AddSym(curvature, prior)
-		var factors mat.Cholesky
-		if !factors.Factorize(curvature) {
-			continue
-		}
-		var root, inverse mat.TriDense
-		factors.UTo(&root)
-		if inverse.InverseTri(&root) != nil {
-			continue
-		}
-		src := rand.NewPCG(1, uint64(k))
-		normal, spread := rand.New(src), distuv.ChiSquared{K: tails, Src: src}
-		z, move := mat.NewVecDense(len(best), nil), mat.NewVecDense(len(best), nil)
-		for range draws {
-			wide, square := math.Sqrt(tails/spread.Rand()), 0.0
-			for i := range best {
-				x := wide * normal.NormFloat64()
-				z.SetVec(i, x)
-				square += x * x
-			}
-			stretch := math.Exp(modelSpread * normal.NormFloat64())
-			move.MulVec(&inverse, z)
-			p := best
-			for i := range p {
-				p[i] += move.AtVec(i)
-			}
-			scatter, prior := f.misfit(scratch, p)
-			weight := -(trust+n)/2*math.Log1p(scatter/trust) - prior/2 - factors.LogDet()/2 +
-				(tails+float64(len(p)))/2*math.Log1p(square/tails)
-			if !(prior < 100) || math.IsNaN(weight) {
-				continue // of no weight, and near what numbers do not hold
-			}
-			c := f.curve(p)
-			c.stretch = stretch
-			e.curves, e.weights = append(e.curves, c), append(e.weights, weight)
-			most = max(most, weight)
+		f := fit{&shapes[k], sights, limit}
+		all = f.propose(all, rand.NewPCG(1, uint64(k)))
+	}
+	if len(all) == 0 {
+		return ensemble{}
+	}
+	most := math.Inf(-1)
+	for _, c := range all {
+		most = max(most, c.weight)
+	}
+	sum := 0.0
+	favour := map[Method]float64{}
+	for i := range all {
+		all[i].weight = math.Exp(all[i].weight - most)
+		sum += all[i].weight
+		favour[all[i].shape.method] += all[i].weight
+	}
+	e := ensemble{likely: ByLogistic, sorted: make([]float64, draws)}
+	if favour[ByGompertz] > favour[ByLogistic] {
+		e.likely = ByGompertz
+	}
+	// Systematic resampling: a comb of equal steps through the weights.
+	reached, tooth := 0.0, sum/(2*draws)
+	for _, c := range all {
+		for reached += c.weight; tooth < reached && len(e.curves) < draws; tooth += sum / draws {
+			e.curves = append(e.curves, c.curve)
 		}
 	}
-	for i, w := range e.weights {
-		e.weights[i] = math.Exp(w - most)
-		for k := range shapes {
-			if e.curves[i].shape == &shapes[k] {
-				shares[k] += e.weights[i]
-			}
-		}
+	for len(e.curves) < draws { // rounding of the sum
+		e.curves = append(e.curves, all[len(all)-1].curve)
 	}
-	e.likely = shapes[0].method
-	if shares[1] > shares[0] {
-		e.likely = shapes[1].method
+	// A factor of its own for each, drawn evenly through its distribution.
+	spread := rand.New(rand.NewPCG(1, 99)).Perm(draws)
+	for i := range e.curves {
+		e.curves[i].stretch = stretch((float64(spread[i]) + 0.5) / draws)
+		e.order = append(e.order, i)
 	}
 	return e
 }
 
-// quantiles of what f gives for the curves: at 10, 50 and 90 of 100.
-func (e *ensemble) quantiles(f func(*curve) float64) (low, middle, high float64) {
-	x, w := make([]float64, len(e.curves)), make([]float64, len(e.curves))
-	copy(w, e.weights)
-	for i := range e.curves {
-		x[i] = f(&e.curves[i])
+// stretch is the factor of the time left below which it stays with this chance.
+func stretch(chance float64) float64 {
+	z := distuv.UnitNormal.Quantile(chance)
+	if z < 0 {
+		return math.Exp(delay + sooner*z)
 	}
-	stat.SortWeighted(x, w)
-	q := func(p float64) float64 { return stat.Quantile(p, stat.Empirical, x, w) }
-	return q(0.1), q(0.5), q(0.9)
+	return math.Exp(delay + later*z)
 }
 
-// share of the weight of the curves for which f holds.
-func (e *ensemble) share(f func(*curve) bool) float64 {
-	holds, all := 0.0, 0.0
-	for i := range e.curves {
-		all += e.weights[i]
-		if f(&e.curves[i]) {
-			holds += e.weights[i]
-		}
+// propose appends curves about the best fit, with the logarithms of their
+// weights. The noise is integrated out, so that readings that scatter more than
+// they should widen the sample.
+func (f *fit) propose(all []candidate, src rand.Source) []candidate {
+	n, last := float64(len(f.sights)), f.sights[len(f.sights)-1]
+	scratch := make([]float64, len(f.sights)+len(prior))
+	best, curvature, known := f.best(vector{prior[0].mean, math.Log(0.8 * last.day), prior[2].mean})
+	scatter, _ := f.misfit(scratch, best)
+	curvature.ScaleSym((trust+n)/(trust+scatter), curvature)
+	curvature.AddSym(curvature, known)
+	var factors mat.Cholesky
+	if !factors.Factorize(curvature) {
+		return all
 	}
-	return holds / all
+	var root, inverse mat.TriDense
+	factors.UTo(&root)
+	if inverse.InverseTri(&root) != nil {
+		return all
+	}
+	normal, spread := rand.New(src), distuv.ChiSquared{K: tails, Src: src}
+	z, move := mat.NewVecDense(len(best), nil), mat.NewVecDense(len(best), nil)
+	for range draws {
+		wide, square := math.Sqrt(tails/spread.Rand()), 0.0
+		for i := range best {
+			x := wide * normal.NormFloat64()
+			z.SetVec(i, x)
+			square += x * x
+		}
+		move.MulVec(&inverse, z)
+		p := best
+		for i := range p {
+			p[i] += move.AtVec(i)
+		}
+		scatter, known := f.misfit(scratch, p)
+		weight := -(trust+n)/2*math.Log1p(scatter/trust) - known/2 - factors.LogDet()/2 +
+			(tails+float64(len(p)))/2*math.Log1p(square/tails)
+		if !(known < 100) || math.IsNaN(weight) {
+			continue // of no weight, and near what numbers do not hold
+		}
+		all = append(all, candidate{f.curve(p), weight})
+	}
+	return all
+}
+
+// sort evaluates the curves and puts the values in order, in a buffer that the
+// next call overwrites. From one time to the next the order hardly changes, so that
+// it is kept and mended.
+func (e *ensemble) sort(f func(*curve) float64) []float64 {
+	x, order := e.sorted, e.order
+	for i, k := range order {
+		v, j := f(&e.curves[k]), i
+		for ; j > 0 && x[j-1] > v; j-- {
+			x[j], order[j] = x[j-1], order[j-1]
+		}
+		x[j], order[j] = v, k
+	}
+	return x
+}
+
+// quantiles of what f gives for the curves: at 10, 50 and 90 of 100.
+func (e *ensemble) quantiles(f func(*curve) float64) (low, middle, high float64) {
+	x := e.sort(f)
+	return quantile(x, 0.1), quantile(x, 0.5), quantile(x, 0.9)
+}
+
+// quantile of sorted values.
+func quantile(x []float64, p float64) float64 {
+	at := p*float64(len(x)) - 0.5
+	i := int(at)
+	return x[i] + (at-float64(i))*(x[i+1]-x[i])
 }
 
 // mean of what f gives for the curves.
 func (e *ensemble) mean(f func(*curve) float64) float64 {
-	sum, all := 0.0, 0.0
+	sum := 0.0
 	for i := range e.curves {
-		sum, all = sum+e.weights[i]*f(&e.curves[i]), all+e.weights[i]
+		sum += f(&e.curves[i])
 	}
-	return sum / all
+	return sum / float64(len(e.curves))
 }

@@ -31,7 +31,7 @@ func ExampleFollow() {
 		return
 	}
 	const day = "Mon 15:04"
-	fmt.Printf("%v, %.0f +- %.0f points a day, %.1f %% vol now; %v\n", c.State, c.Rate, c.RateDoubt, float64(c.Now.Likely.Strength), c.Method)
+	fmt.Printf("%v, %.0f +- %.0f points a day, %.1f %% vol now; %v\n", c.State, c.Rate, c.RateUncertainty, float64(c.Now.Likely.Strength), c.Method)
 	fmt.Printf("the window, %.3f to %.3f, opens %s to %s\n", float64(c.Window.From.Gravity), float64(c.Window.To.Gravity), c.Window.Opens.Early.Format(day), c.Window.Opens.Late.Format(day))
 	fmt.Printf("and closes %s to %s\n", c.Window.Closes.Early.Format(day), c.Window.Closes.Late.Format(day))
 	fmt.Printf("come back %s to %s\n", c.Window.Opens.Likely.Format(day), c.Window.Closes.Likely.Format(day))

@@ -59,7 +59,7 @@ func holds(t *testing.T, log []watch.Reading, c watch.Course) {
 	}
 	for _, p := range c.Points {
 		see(p.Index)
-		finite(t, "a point", float64(p.Gravity), float64(p.Smoothed.Strength), float64(p.Smoothed.Extract))
+		finite(t, "a point", float64(p.Gravity))
 	}
 	for _, a := range c.Apart {
 		see(a.Index)
@@ -69,17 +69,17 @@ func holds(t *testing.T, log []watch.Reading, c watch.Course) {
 			t.Errorf("reading %d is lost", i)
 		}
 	}
-	finite(t, "the rate", c.Rate, c.RateDoubt)
-	if c.Why == "" || c.ReadAgainBy.IsZero() || c.RateDoubt < 0 {
-		t.Errorf("%q, read again by %v, rate doubt %v", c.Why, c.ReadAgainBy, c.RateDoubt)
+	finite(t, "the rate", c.Rate, c.RateUncertainty)
+	if c.Why == "" || c.ReadAgainBy.IsZero() != (c.State == watch.Finished || c.State == watch.Stopped) || c.RateUncertainty < 0 {
+		t.Errorf("%q, read again by %v, rate uncertainty %v", c.Why, c.ReadAgainBy, c.RateUncertainty)
 	}
-	span := c.Horizon.Sub(start)
+	span := c.Horizon.Sub(c.Begins)
 	if span < 0 {
 		t.Errorf("horizon %v", c.Horizon)
 	}
 	last := watch.Outlook{}
 	for i := range 21 {
-		o, ok := c.At(start.Add(span / 20 * time.Duration(i)))
+		o, ok := c.At(c.Begins.Add(span / 20 * time.Duration(i)))
 		if !ok {
 			t.Fatalf("no course %d twentieths to the horizon", i)
 		}
@@ -90,9 +90,7 @@ func holds(t *testing.T, log []watch.Reading, c watch.Course) {
 		if o.Less.Strength > o.Likely.Strength+rounding || o.Likely.Strength > o.More.Strength+rounding {
 			t.Errorf("out of order: %v, %v, %v", o.Less.Strength, o.Likely.Strength, o.More.Strength)
 		}
-		// Each curve falls, and so does each quantile; only the straight line may
-		// begin above the course up to the last reading.
-		if i > 0 && (o.Less.Strength < last.Less.Strength-rounding || o.More.Strength < last.More.Strength-rounding) {
+		if i > 0 && (o.Less.Strength < last.Less.Strength-rounding || o.Likely.Gravity > last.Likely.Gravity+rounding || o.More.Strength < last.More.Strength-rounding) {
 			t.Errorf("runs back: %v after %v", o, last)
 		}
 		last = o
@@ -104,7 +102,7 @@ func holds(t *testing.T, log []watch.Reading, c watch.Course) {
 		}
 		finite(t, "a chance", f.Chance)
 		for _, at := range []time.Time{f.Early, f.Likely, f.Late} {
-			if at.After(c.Horizon) || !at.IsZero() && at.Before(start.Add(-time.Second)) {
+			if at.After(c.Horizon) || !at.IsZero() && at.Before(c.Begins.Add(-time.Second)) {
 				t.Errorf("%.4f is forecast for %v, horizon %v", float64(g), at, c.Horizon)
 			}
 		}

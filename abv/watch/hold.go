@@ -17,7 +17,7 @@ const (
 	cooling = 6.0
 )
 
-// watchHold is how the log ends: the readings that are all equal to the last.
+// hold is how the log ends: the readings that are all equal to the last.
 type hold struct {
 	from  int           // index of the first of them
 	warm  int           // of the first after which none was in the cold
@@ -25,44 +25,44 @@ type hold struct {
 	shown time.Duration // between the first and the last from warm on whose temperature was noted
 }
 
-// hold finds the readings at the end that are equal; of an arrested must those
+// findHold finds the readings at the end that are equal; of an arrested must those
 // since its arrest.
-func (c *Course) hold(arrested bool) hold {
-	n, last := len(c.reads), c.last()
+func (f *follower) findHold(arrested bool) hold {
+	n, last := len(f.reads), f.last()
 	h := hold{from: n - 1}
 	for h.from > 0 {
-		before := c.reads[h.from-1]
-		if arrested && before.time.Before(c.must.plan.Arrested) ||
-			math.Abs(before.used-last.used) > equal*max(last.doubt, before.doubt) {
+		before := f.reads[h.from-1]
+		if arrested && before.time.Before(f.setup.Arrested) ||
+			math.Abs(before.used-last.used) > equal*max(last.uncertainty, before.uncertainty) {
 			break
 		}
 		h.from--
 	}
-	usual, known := c.temperature(max(1, min(h.from, n-1)))
+	usual, known := f.temperature(max(1, min(h.from, n-1)))
 	h.warm = h.from
 	var first time.Time
 	for i := h.from; i < n; i++ {
-		t := c.reads[i].at
-		if !t.Stated() {
+		at := f.reads[i].at
+		if !at.Stated() {
 			continue
 		}
-		h.cold = t < units.Celsius(coldest) || known && t.Celsius() <= usual.Celsius()-cooling
+		h.cold = at < units.Celsius(coldest) || known && at.Celsius() <= usual.Celsius()-cooling
 		if h.cold {
 			h.warm, first, h.shown = i+1, time.Time{}, 0
 			continue
 		}
 		if first.IsZero() {
-			first = c.reads[i].time
+			first = f.reads[i].time
 		}
-		h.shown = c.reads[i].time.Sub(first)
+		h.shown = f.reads[i].time.Sub(first)
 	}
 	return h
 }
 
 // temperature is the median of those noted with the first n readings.
-func (c *Course) temperature(n int) (units.Temperature, bool) {
+func (f *follower) temperature(n int) (units.Temperature, bool) {
 	var noted []units.Temperature
-	for _, r := range c.reads[:n] {
+	for _, r := range f.reads[:n] {
 		if r.at.Stated() {
 			noted = append(noted, r.at)
 		}
@@ -74,11 +74,14 @@ func (c *Course) temperature(n int) (units.Temperature, bool) {
 	return noted[len(noted)/2], true
 }
 
+// held is how long the gravity has held.
+func (f *follower) held() time.Duration { return f.last().time.Sub(f.reads[f.hold.from].time) }
+
 // overdue says whether the must, at its mean rate so far, would have fallen by
 // twice what readings can tell since it holds.
-func (c *Course) overdue(hold int) bool {
-	before := c.reads[hold]
-	return hold > c.began && before.used/c.day(before.time)*c.Still.Hours()/24 > 2*equal*before.doubt
+func (f *follower) overdue() bool {
+	before := f.reads[f.hold.from]
+	return f.hold.from > f.began && before.used/f.day(before.time)*f.held().Hours()/24 > 2*equal*before.uncertainty
 }
 
 func hours(d time.Duration) string { return fmt.Sprintf("%.0f h", d.Hours()) }

@@ -25,46 +25,62 @@ func readings(pairs ...float64) []watch.Reading {
 	return log
 }
 
+// apart is a reading that was set apart, and why.
+type apart struct {
+	Index int
+	Why   watch.Reason
+}
+
+func whys(c watch.Course) (out []apart) {
+	for _, a := range c.Apart {
+		out = append(out, apart{a.Index, a.Reason})
+	}
+	return out
+}
+
 func TestWatchSetsApart(t *testing.T) {
 	for _, c := range []struct {
 		name string
 		log  []watch.Reading
-		want []watch.SetApart
+		want []apart
 	}{
 		{"nothing", readings(0, 1.09, 24, 1.085, 48, 1.07), nil},
 		{"within the doubt", readings(0, 1.09, 12, 1.0905, 24, 1.085, 36, 1.0855, 48, 1.07), nil},
-		{"last one risen", readings(0, 1.09, 24, 1.08, 48, 1.07, 72, 1.074), []watch.SetApart{{3, watch.Rising}}},
-		{"one risen, then on", readings(0, 1.09, 24, 1.08, 48, 1.07, 60, 1.074, 72, 1.06), []watch.SetApart{{3, watch.Rising}}},
-		{"one too low", readings(0, 1.09, 24, 1.08, 36, 1.05, 48, 1.07, 72, 1.06), []watch.SetApart{{2, watch.TooLow}}},
-		{"above the must", readings(0, 1.09, 24, 1.093, 48, 1.07), []watch.SetApart{{1, watch.AboveOriginal}}},
-		{"no decimal point", readings(0, 1.09, 24, 1.32, 48, 1.07), []watch.SetApart{{1, watch.AboveOriginal}}},
-		{"lighter than dry", readings(0, 1.09, 24, 0.96, 48, 1.07), []watch.SetApart{{1, watch.BelowDry}}},
-		{"wrong day", readings(0, 1.09, 24, 1.08, 99, 1.07, 72, 1.065, 84, 1.063, 96, 1.06), []watch.SetApart{{2, watch.OutOfOrder}}},
-		{"before the must", readings(0, 1.09, -24, 1.08, 48, 1.07), []watch.SetApart{{1, watch.OutOfOrder}}},
-		{"twice", readings(0, 1.09, 24, 1.08, 24, 1.08, 48, 1.07, 48, 1.069), []watch.SetApart{{2, watch.RepeatedTime}, {4, watch.RepeatedTime}}},
-		{"twice the must", readings(0, 1.09, 0, 1.09, 24, 1.08), []watch.SetApart{{1, watch.RepeatedTime}}},
-		{"tomorrow", readings(0, 1.09, 24, 1.08, 120, 1.05), []watch.SetApart{{2, watch.AfterNow}}},
-		{"all at once", readings(0, 1.09, 24, 1.095, 24, 1.08, 36, 1.07, 48, 1.075, 12, 1.08), []watch.SetApart{
-			{1, watch.AboveOriginal}, {2, watch.RepeatedTime}, {4, watch.Rising}, {5, watch.OutOfOrder}}},
+		{"last one risen", readings(0, 1.09, 24, 1.08, 48, 1.07, 72, 1.074), []apart{{3, watch.Rising}}},
+		{"one risen, then on", readings(0, 1.09, 24, 1.08, 48, 1.07, 60, 1.074, 72, 1.06), []apart{{3, watch.Rising}}},
+		{"one too low", readings(0, 1.09, 24, 1.08, 36, 1.05, 48, 1.07, 72, 1.06), []apart{{2, watch.TooLow}}},
+		{"above the must", readings(0, 1.09, 24, 1.093, 48, 1.07), []apart{{1, watch.AboveOriginal}}},
+		{"no decimal point", readings(0, 1.09, 24, 1.32, 48, 1.07), []apart{{1, watch.AboveOriginal}}},
+		{"lighter than dry", readings(0, 1.09, 24, 0.96, 48, 1.07), []apart{{1, watch.BelowDry}}},
+		{"wrong day", readings(0, 1.09, 24, 1.08, 99, 1.07, 72, 1.065, 84, 1.063, 96, 1.06), []apart{{2, watch.Rising}}},
+		{"newest first", readings(72, 1.06, 48, 1.07, 24, 1.08, 0, 1.09), nil},
+		{"shuffled", readings(48, 1.07, 0, 1.09, 72, 1.06, 24, 1.08), nil},
+		{"two of one time, one of them wrong", readings(0, 1.09, 24, 1.06, 24, 1.08, 48, 1.07, 72, 1.068), []apart{{1, watch.RepeatedTime}}},
+		{"before the must", readings(0, 1.09, -24, 1.08, 48, 1.07), []apart{{1, watch.BeforeMust}}},
+		{"twice", readings(0, 1.09, 24, 1.08, 24, 1.08, 48, 1.07, 48, 1.069), []apart{{2, watch.RepeatedTime}, {3, watch.RepeatedTime}}},
+		{"twice the must", readings(0, 1.09, 0, 1.09, 24, 1.08), []apart{{1, watch.RepeatedTime}}},
+		{"tomorrow", readings(0, 1.09, 24, 1.08, 120, 1.05), []apart{{2, watch.AfterNow}}},
+		{"all at once", readings(0, 1.09, 24, 1.095, 24, 1.08, 36, 1.07, 48, 1.075, 12, 1.08), []apart{
+			{1, watch.AboveOriginal}, {4, watch.Rising}}},
 	} {
 		course, err := watch.Follow(c.log, watch.Setup{Now: after(100)})
 		if err != nil {
 			t.Errorf("%s: %v", c.name, err)
 			continue
 		}
-		if d := cmp.Diff(c.want, course.Apart); d != "" {
+		if d := cmp.Diff(c.want, whys(course)); d != "" {
 			t.Errorf("%s: %s", c.name, d)
 		}
 		if len(course.Points)+len(course.Apart) != len(c.log) {
 			t.Errorf("%s: %d used and %d set apart of %d", c.name, len(course.Points), len(course.Apart), len(c.log))
 		}
 		for _, a := range course.Apart {
-			if a.Reason.String() == "" || strings.HasPrefix(a.Reason.String(), "reason") {
+			if a.Reason.String() == "" || strings.HasPrefix(a.Reason.String(), "value") {
 				t.Errorf("%s: %v has no words", c.name, a.Reason)
 			}
 		}
 	}
-	if watch.ApartReason(0).String() != "reason 0" || watch.ApartReason(99).String() != "reason 99" {
+	if watch.Reason(0).String() != "value 0" || watch.Reason(99).String() != "value 99" {
 		t.Error("unknown reasons have no number")
 	}
 }
@@ -88,7 +104,7 @@ func TestWatchRefusesLogs(t *testing.T) {
 		{"too many", make([]watch.Reading, 5001), watch.Setup{}, -1, "1 to 5000"},
 		{"no time", change(1, func(l *watch.Reading) { l.Time = time.Time{} }), watch.Setup{}, 1, "no time"},
 		{"a century", change(2, func(l *watch.Reading) { l.Time = l.Time.AddDate(100, 0, 0) }), watch.Setup{}, 2, "days"},
-		{"no must", change(0, func(l *watch.Reading) { l.Reading = 0 }), watch.Setup{}, 0, "out of range"},
+		{"no must", change(0, func(l *watch.Reading) { l.Reading = 0 }), watch.Setup{}, 0, "no original gravity"},
 		{"thin must", change(0, func(l *watch.Reading) { l.Reading = 1.005 }), watch.Setup{}, 0, "1.01 to"},
 		{"must NaN", change(0, func(l *watch.Reading) { l.Reading = nan }), watch.Setup{}, 0, "NaN"},
 		{"must not come", readings(0, 1.09), watch.Setup{Now: after(-1)}, 0, "later than now"},
@@ -106,10 +122,10 @@ func TestWatchRefusesLogs(t *testing.T) {
 	} {
 		course, err := watch.Follow(c.log, c.plan)
 		var at *watch.LogError
-		if !errors.Is(err, watch.ErrLog) || !errors.As(err, &at) || at.Index != c.index || !strings.Contains(err.Error(), c.says) {
+		if !errors.Is(err, watch.ErrLog) || !errors.As(err, &at) || at.Faults[0].Index != c.index || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s: %v", c.name, err)
 		}
-		if at != nil && at.Index >= 0 && !strings.Contains(err.Error(), fmt.Sprintf("reading %d", c.index+1)) {
+		if at != nil && c.index >= 0 && !strings.Contains(err.Error(), fmt.Sprintf("reading %d", c.index+1)) {
 			t.Errorf("%s: %v does not name the reading", c.name, err)
 		}
 		if len(course.Points) != 0 {
@@ -123,8 +139,8 @@ func TestWatchRefusesPlans(t *testing.T) {
 	nan, inf := math.NaN(), math.Inf(1)
 	for name, plan := range map[string]watch.Setup{
 		"yield": {Yield: abv.Yield{CarbonDioxide: 2}}, "limit low": {YeastLimit: 0.5}, "limit high": {YeastLimit: 31}, "limit NaN": {YeastLimit: units.Strength(nan)},
-		"doubt low": {Doubt: 1e-6}, "doubt high": {Doubt: 0.02}, "doubt NaN": {Doubt: gravity.SG(nan)}, "must": {Must: -1}, "must NaN": {Must: units.Volume(nan)},
-		"weighing": {WeighingDoubt: -1}, "weighing Inf": {WeighingDoubt: units.Mass(inf)}, "still": {Still: time.Minute}, "still long": {Still: 1 << 62},
+		"doubt low": {Uncertainty: 1e-6}, "doubt high": {Uncertainty: 0.02}, "doubt NaN": {Uncertainty: gravity.SG(nan)}, "must": {Must: -1}, "must NaN": {Must: units.Volume(nan)},
+		"weighing": {WeighingUncertainty: -1}, "weighing Inf": {WeighingUncertainty: units.Mass(inf)}, "still": {Still: time.Minute}, "still long": {Still: 1 << 62},
 		"horizon": {Horizon: -time.Hour}, "horizon long": {Horizon: 1 << 62}, "too late": {Now: after(48 + 337)},
 		"goal": {Goal: abv.Goal{MinStrength: 19}}, "goal NaN": {Goal: abv.Goal{MinStrength: units.Strength(nan)}},
 	} {
@@ -137,8 +153,8 @@ func TestWatchRefusesPlans(t *testing.T) {
 		t.Errorf("no window: %v", err)
 	}
 	for _, plan := range []watch.Setup{
-		{YeastLimit: 1, Doubt: 1e-5, Still: time.Hour, Horizon: time.Hour, Yield: abv.Wort},
-		{YeastLimit: 30, Doubt: 0.01, Still: 5 * 365 * 24 * time.Hour, Horizon: 5 * 365 * 24 * time.Hour, Now: after(48 + 300)},
+		{YeastLimit: 1, Uncertainty: 1e-5, Still: time.Hour, Horizon: time.Hour, Yield: abv.Wort},
+		{YeastLimit: 30, Uncertainty: 0.01, Still: 5 * 365 * 24 * time.Hour, Horizon: 5 * 365 * 24 * time.Hour, Now: after(48 + 300)},
 	} {
 		if _, err := watch.Follow(readings(0, 1.09, 24, 1.08, 48, 1.07), plan); err != nil {
 			t.Errorf("%+v: %v", plan, err)
@@ -161,7 +177,7 @@ func TestWatchWeighs(t *testing.T) {
 		}
 	}
 	log[1].Mass = 25200 // gained
-	if c, err = watch.Follow(log, watch.Setup{Must: 20}); err != nil || len(c.Apart) != 1 || c.Apart[0] != (watch.SetApart{1, watch.AboveOriginal}) {
+	if c, err = watch.Follow(log, watch.Setup{Must: 20}); err != nil || len(c.Apart) != 1 || c.Apart[0].Reason != watch.AboveOriginal {
 		t.Errorf("heavier than at the start: %v, %v", c.Apart, err)
 	}
 }

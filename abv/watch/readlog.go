@@ -12,121 +12,244 @@ import (
 	"example.org/mutage/units"
 )
 
-// forms of a time that a log may have; one without a zone is in the log's own
-var logTimes = []string{time.RFC3339, "2006-01-02 15:04:05Z07:00", "2006-01-02 15:04Z07:00", "2006-01-02 15:04 -0700", "2006-01-02 15:04:05", "2006-01-02 15:04", "2006-01-02T15:04"}
-
-// ReadLog reads a fermentation log: CSV with the header "time,reading,temperature",
-// as in "2026-10-01 08:00,1.0790,21 C". The columns are found by their names; a
-// column "mass" may stand for the weighed vessel; temperature may be left out or
-// empty. Gravities are read by gravity.Parse, temperatures and masses by units.
-// A time without a zone is in place. Errors: *LogLineError, which names the line;
-// several of them joined where several lines are wrong.
-func ReadLog(in io.Reader, place *time.Location) ([]Reading, error) {
-	if in == nil {
-		return nil, &LineError{1, errors.New("no log was given to read")}
-	}
-	if place == nil {
-		place = time.UTC
-	}
-	r := csv.NewReader(in)
-	r.FieldsPerRecord, r.TrimLeadingSpace, r.Comment = -1, true, '#'
-	fail := func(err error) ([]Reading, error) {
-		line, _ := r.FieldPos(0)
-		return nil, &LineError{line, err}
-	}
-	header, err := r.Read()
-	if err != nil {
-		return nil, &LineError{1, fmt.Errorf("no header: expected time,reading,temperature (%w)", err)}
-	}
-	columns := map[string]int{}
-	for i, name := range header {
-		columns[strings.ToLower(strings.TrimSpace(strings.TrimPrefix(name, "\ufeff")))] = i
-	}
-	if _, ok := columns["time"]; !ok {
-		return fail(fmt.Errorf("no column time: the header is %q, expected time,reading,temperature", strings.Join(header, ",")))
-	}
-	_, read := columns["reading"]
-	if _, weighed := columns["mass"]; !read && !weighed {
-		return fail(fmt.Errorf("no column reading or mass: the header is %q, expected time,reading,temperature", strings.Join(header, ",")))
-	}
-	var log []Reading
-	var faults []error
-	for {
-		row, err := r.Read()
-		if errors.Is(err, io.EOF) {
-			break
-		}
-		if err != nil {
-			return nil, &LineError{len(log) + 2, err}
-		}
-		if len(log) == MaxLog {
-			return fail(units.Check("readings", float64(len(log)+1), 1, MaxLog, "", ""))
-		}
-		reading, err := logReading(func(column string) string {
-			if i, ok := columns[column]; ok && i < len(row) {
-				return strings.TrimSpace(row[i])
-			}
-			return ""
-		}, place)
-		if err != nil {
-			line, _ := r.FieldPos(0)
-			faults = append(faults, &LineError{line, err})
-		}
-		log = append(log, reading)
-	}
-	if len(faults) > 0 {
-		return nil, errors.Join(faults...)
-	}
-	if len(log) == 0 {
-		return nil, &LineError{2, errors.New("no readings: the first line behind the header is the original gravity")}
-	}
-	return log, nil
+// Format says of a log what its text does not. The zero Format is common.
+type Format struct {
+	// Place is where times without a zone were noted; nil: UTC.
+	Place *time.Location
+	// Order of dates such as 3/4/2026; zero: told by a number above 12 in any of
+	// them, else refused.
+	Order DateOrder
+	// Temperature is the unit of bare temperatures, CelsiusScale or
+	// FahrenheitScale; zero: the header says it, as in "temperature (F)".
+	Temperature TemperatureScale
+	// Refractometer: a column "brix" is of a refractometer, not of a hydrometer
+	// with that scale.
+	Refractometer bool
+	// Sensor: readings come by the minute or so and are averaged by the hour. Set
+	// Setup.Uncertainty to SensorUncertainty then.
+	Sensor bool
 }
 
-func logReading(cell func(column string) string, place *time.Location) (l Reading, err error) {
-	if l.Time, err = logTime(cell("time"), place); err != nil {
+// DateOrder is how dates with slashes are written.
+type DateOrder int
+
+// The orders.
+const (
+	OrderNotStated DateOrder = iota
+	DayFirst
+	MonthFirst
+)
+
+// TemperatureScale is the unit of bare temperatures.
+type TemperatureScale int
+
+// The scales.
+const (
+	ScaleNotStated TemperatureScale = iota
+	CelsiusScale
+	FahrenheitScale
+)
+
+// MaxRows is the most rows of a file: more than a year by the minute.
+const MaxRows = 600_000
+
+// ReadLog is ReadLogAs with the place alone.
+func ReadLog(in io.Reader, place *time.Location) ([]Reading, error) {
+	return ReadLogAs(in, Format{Place: place})
+}
+
+// ReadLogAs reads a fermentation log as spreadsheets and sensors write it: a
+// header and a line for every reading, as in
+//
+//	time,reading,temperature
+//	2026-10-01 08:00,1.0790,21 C
+//
+// Columns are found by their names, in any order, others are passed over: time (or
+// date, with or without a time column beside it), reading (or gravity, sg,
+// hydrometer, plato, brix, oechsle, baume), refractometer, temperature, mass (or
+// weight, of the vessel). A unit may stand in the header, as in "temp (F)", or behind
+// the number. Columns are parted by commas, semicolons or tabs; decimal commas are
+// read where the columns are not parted by commas, or in quotes. The text is UTF-8,
+// UTF-16 or Windows-1252. Lines that begin with # are passed over.
+//
+// Times are 2026-10-01 08:00 with or without a zone, 20.11.2026 (day first),
+// 11/20/2026 8:00 AM, 20 Nov 2026; a date alone is its midnight. Error: *LogError,
+// with all faults and their lines.
+func ReadLogAs(in io.Reader, format Format) ([]Reading, error) {
+	var f faults
+	if in == nil {
+		f.add(0, -1, errors.New("no log was given to read"))
+		return nil, f.err()
+	}
+	if format.Place == nil {
+		format.Place = time.UTC
+	}
+	text, err := readText(in)
+	if err != nil {
+		f.add(0, -1, err)
+		return nil, f.err()
+	}
+	t, err := openTable(text)
+	if err != nil {
+		f.add(1, -1, err)
+		return nil, f.err()
+	}
+	rows, err := t.rows(&f)
+	if err != nil {
+		return nil, f.err()
+	}
+	dates := dateReader{place: format.Place, order: format.Order}
+	for _, r := range rows {
+		dates.look(t.when(r))
+	}
+	log := make([]Reading, 0, len(rows))
+	for _, r := range rows {
+		l, err := t.reading(r, format, &dates)
+		l.Line = r.line
+		f.add(r.line, len(log), err)
+		log = append(log, l)
+	}
+	if err := f.err(); err != nil {
+		return nil, err
+	}
+	if format.Sensor {
+		log = byTheHour(log)
+	}
+	if len(log) > MaxLog {
+		f.add(log[MaxLog].Line, -1, fmt.Errorf("%w; readings of a sensor can be averaged by the hour", units.Check("number of readings", float64(len(log)), 1, MaxLog, "", "")))
+	}
+	return log, f.err()
+}
+
+// reading reads one row.
+func (t *table) reading(r row, format Format, dates *dateReader) (l Reading, err error) {
+	if l.Time, err = dates.read(t.when(r)); err != nil {
 		return l, err
 	}
-	if text := cell("reading"); text != "" {
-		if l.Reading, err = gravity.Parse(text); err != nil {
+	if text := t.cell(r, "reading"); text != "" {
+		if l.Reading, l.Refractometer, err = t.gravity(text, format); err != nil {
 			return l, err
 		}
 	}
-	if text := cell("temperature"); text != "" {
-		t, err := units.ParseTemperature(text)
-		if err != nil {
+	if text := t.cell(r, "refractometer"); text != "" {
+		if l.Refractometer, err = brix(text); err != nil {
 			return l, err
 		}
-		l.Temperature = t
 	}
-	if text := cell("mass"); text != "" {
+	if text := t.cell(r, "temperature"); text != "" {
+		if l.Temperature, err = t.temperature(text, format.Temperature); err != nil {
+			return l, err
+		}
+	}
+	if text := t.cell(r, "mass"); text != "" {
+		if isNumber(text) && t.units["mass"] != "" {
+			text += " " + t.units["mass"]
+		}
 		if l.Mass, err = units.ParseMass(text); err != nil {
 			return l, err
 		}
 	}
-	if l.Reading == 0 && l.Mass == 0 {
-		return l, &units.ParseError{Text: "", Quantity: "reading", Expected: []string{"a gravity such as 1.0790, or a mass"}}
+	if l.Reading == 0 && l.Refractometer == 0 && l.Mass == 0 {
+		return l, &units.ParseError{Quantity: "reading", Expected: []string{"a gravity such as 1.0790", "Brix of a refractometer", "a mass"}}
 	}
 	return l, nil
 }
 
-func logTime(text string, place *time.Location) (time.Time, error) {
-	for _, form := range logTimes {
-		if t, err := time.ParseInLocation(form, text, place); err == nil {
-			return t, nil
-		}
+// gravity reads a cell of the column of readings, in the scale of its header.
+func (t *table) gravity(text string, format Format) (gravity.SG, gravity.Brix, error) {
+	unit := t.units["reading"]
+	if unit == "brix" && format.Refractometer {
+		b, err := brix(text)
+		return 0, b, err
 	}
-	return time.Time{}, &units.ParseError{Text: text, Quantity: "time", Expected: []string{"2026-10-01 08:00", "2026-10-01T08:00:00+02:00"}}
+	if isNumber(text) && unit != "" {
+		text += " " + unit
+	}
+	g, err := gravity.Parse(text)
+	return g, 0, err
 }
 
-// LogLineError says which line of a log file is wrong.
-type LineError struct {
-	Line int
-	Err  error
+// brix reads what a refractometer shows.
+func brix(text string) (gravity.Brix, error) {
+	number, unit, err := units.Scan("refractometer reading", text)
+	if err != nil {
+		return 0, err
+	}
+	switch strings.Trim(strings.ToLower(unit), " °.") {
+	case "", "bx", "brix", "% mass", "%":
+		b := gravity.Brix(number.InexactFloat64())
+		return b, units.Check("refractometer reading", float64(b), 0.01, 70, "Brix", "")
+	}
+	return 0, &units.ParseError{Text: text, Quantity: "refractometer reading", Expected: []string{"14.2", "14.2 Bx"}}
 }
 
-// Error names the line.
-func (e *LineError) Error() string { return fmt.Sprintf("line %d: %v", e.Line, e.Err) }
+// temperature reads a cell of that column. A bare number is refused where nothing
+// says its unit.
+func (t *table) temperature(text string, scale TemperatureScale) (units.Temperature, error) {
+	if isNumber(text) {
+		unit := t.units["temperature"]
+		switch {
+		case unit != "":
+		case scale == CelsiusScale:
+			unit = "C"
+		case scale == FahrenheitScale:
+			unit = "F"
+		default:
+			return 0, fmt.Errorf("temperature %q has no unit: C or F? Write it in the header, as in temperature (C)", text)
+		}
+		text += " " + unit
+	}
+	return units.ParseTemperature(text)
+}
 
-// Unwrap is the cause.
-func (e *LineError) Unwrap() error { return e.Err }
+// byTheHour is the means of the readings of each hour, at their mean time.
+func byTheHour(log []Reading) []Reading {
+	type sums struct {
+		first                           Reading
+		span                            time.Duration
+		n, reading, refractive, mass    float64
+		withReading, withIndex, weighed float64
+		temperature, withTemperature    float64
+	}
+	var order []time.Time
+	hours := map[time.Time]*sums{}
+	for _, l := range log {
+		hour := l.Time.UTC().Truncate(time.Hour)
+		s := hours[hour]
+		if s == nil {
+			s = &sums{first: l}
+			hours[hour], order = s, append(order, hour)
+		}
+		s.n, s.span = s.n+1, s.span+l.Time.Sub(s.first.Time)
+		add := func(sum, count *float64, x float64) {
+			if x != 0 {
+				*sum, *count = *sum+x, *count+1
+			}
+		}
+		add(&s.reading, &s.withReading, float64(l.Reading))
+		add(&s.refractive, &s.withIndex, float64(l.Refractometer))
+		add(&s.mass, &s.weighed, float64(l.Mass))
+		add(&s.temperature, &s.withTemperature, float64(l.Temperature))
+	}
+	mean := func(sum, count float64) float64 { return sum / max(count, 1) }
+	out := make([]Reading, 0, len(order))
+	for _, hour := range order {
+		s := hours[hour]
+		out = append(out, Reading{
+			Time:          s.first.Time.Add(time.Duration(float64(s.span) / s.n)).Round(time.Second),
+			Reading:       gravity.SG(mean(s.reading, s.withReading)),
+			Refractometer: gravity.Brix(mean(s.refractive, s.withIndex)),
+			Mass:          units.Mass(mean(s.mass, s.weighed)),
+			Temperature:   units.Temperature(mean(s.temperature, s.withTemperature)),
+			Line:          s.first.Line,
+		})
+	}
+	return out
+}
+
+// csvReader reads cells parted by comma.
+func csvReader(text string, comma rune) *csv.Reader {
+	r := csv.NewReader(strings.NewReader(text))
+	r.FieldsPerRecord, r.TrimLeadingSpace, r.Comment, r.Comma = -1, true, '#', comma
+	return r
+}

@@ -2,6 +2,8 @@ package watch_test
 
 import (
 	"errors"
+	"fmt"
+	"math"
 	"strings"
 	"testing"
 	"time"
@@ -36,10 +38,10 @@ func TestReadLogRefuses(t *testing.T) {
 		line int
 		part string
 	}{
-		"":                                      {1, "no header"},
+		"":                                      {1, "the log is empty"},
 		"time,reading\n":                        {2, "no readings"},
-		"when,reading\n2026-10-01 08:00,1.09\n": {1, "no column time"},
-		"time,sg\n2026-10-01 08:00,1.09\n":      {1, "no column reading"},
+		"noon,reading\n2026-10-01 08:00,1.09\n": {1, "no header with a column time"},
+		"time,colour\n2026-10-01 08:00,1.09\n":  {1, "no column reading"},
 		"time,reading\n2026-10-01 08:00,1.09\nnoon,1.08\n":                           {3, `time "noon"`},
 		"time,reading\n2026-10-01 08:00,12\n":                                        {2, "gravity"},
 		"time,reading,temperature\n2026-10-01 08:00,1.09,warm\n":                     {2, "temperature"},
@@ -48,8 +50,8 @@ func TestReadLogRefuses(t *testing.T) {
 		"time,reading\n" + strings.Repeat("2026-10-01 08:00,1.09\n", watch.MaxLog+1): {watch.MaxLog + 2, "readings"},
 	} {
 		_, err := watch.ReadLog(strings.NewReader(text), nil)
-		var line *watch.LineError
-		if !errors.As(err, &line) || line.Unwrap() == nil || line.Line != want.line || !strings.Contains(err.Error(), want.part) {
+		var line *watch.LogError
+		if !errors.As(err, &line) || line.Faults[0].Unwrap() == nil || line.Faults[0].Line != want.line || !strings.Contains(err.Error(), want.part) {
 			t.Errorf("%.60q: %v; want line %d, %q", text, err, want.line, want.part)
 		}
 	}
@@ -75,4 +77,153 @@ func FuzzReadLog(f *testing.F) {
 			_, _ = watch.Follow(log, watch.Setup{})
 		}
 	})
+}
+
+// Logs as office programs and sensors write them. All of the cherry musts here are
+// of our own invention.
+func TestReadLogTakesWhatPeopleHave(t *testing.T) {
+	vienna := time.FixedZone("cellar", 3600)
+	noon := func(day int) time.Time { return time.Date(2026, 11, day, 12, 0, 0, 0, vienna) }
+	utf16 := func(text string, big bool) string {
+		out := []byte{0xff, 0xfe}
+		if big {
+			out = []byte{0xfe, 0xff}
+		}
+		for _, r := range text {
+			if big {
+				out = append(out, 0, byte(r))
+			} else {
+				out = append(out, byte(r), 0)
+			}
+		}
+		return string(out)
+	}
+	plain := "time,reading,temperature\n2026-11-20 12:00,1.0950,22 C\n2026-11-21 12:00,1.0750,22 C\n"
+	want := []watch.Reading{
+		{Time: noon(20), Reading: 1.095, Temperature: units.Celsius(22), Line: 2},
+		{Time: noon(21), Reading: 1.075, Temperature: units.Celsius(22), Line: 3},
+	}
+	for name, c := range map[string]struct {
+		text   string
+		format watch.Format
+	}{
+		"plain":              {plain, watch.Format{}},
+		"byte order mark":    {"\ufeff" + plain, watch.Format{}},
+		"UTF-16":             {utf16(plain, false), watch.Format{}},
+		"UTF-16, big end":    {utf16(plain, true), watch.Format{}},
+		"Windows lines":      {strings.ReplaceAll(plain, "\n", "\r\n"), watch.Format{}},
+		"Windows-1252":       {"date;sg;temp (\xb0C)\n20.11.2026 12:00;1,0950;22\n21.11.2026 12:00;1,0750;22,0\n", watch.Format{}},
+		"semicolons":         {"Date;Gravity;Temp C\n20.11.2026 12:00;1,0950;22\n21.11.2026 12:00;1,0750;22\n", watch.Format{}},
+		"tabs":               {"When\tSG\tTemperature [C]\n20 Nov 2026 12:00\t1.0950\t22\n21 Nov 2026 12:00\t1.0750\t22\n", watch.Format{}},
+		"commas in quotes":   {"time,gravity,temp\n2026-11-20 12:00,\"1,0950\",22 C\n2026-11-21 12:00,1075,\"22,0 C\"\n", watch.Format{}},
+		"American":           {"Date,Time,Specific Gravity,Temp (F)\n11/20/2026,12:00 PM,1.0950,71.6\n11/21/2026,12:00 PM,1.0750,71.6\n", watch.Format{}},
+		"day first":          {"time,reading,temperature\n20/11/2026 12:00,1.0950,22 C\n21/11/2026 12:00,1.0750,22 C\n", watch.Format{}},
+		"Oechsle":            {"datum,date,oechsle,temp_c\nx,2026-11-20 12:00,95,22\nx,2026-11-21 12:00,75,22\n", watch.Format{}},
+		"unit by the format": {"time,sg,temp\n2026-11-20 12:00,1.0950,22\n2026-11-21 12:00,1.0750,22\n", watch.Format{Temperature: watch.CelsiusScale}},
+		"with a zone":        {"timestamp,sg,temp\n2026-11-20T11:00:00Z,1.0950,22 C\n2026-11-21T13:00:00+02:00,1.0750,22 C\n", watch.Format{}},
+	} {
+		c.format.Place = vienna
+		log, err := watch.ReadLogAs(strings.NewReader(c.text), c.format)
+		if err != nil || len(log) != 2 {
+			t.Errorf("%s: %d readings, %v", name, len(log), err)
+			continue
+		}
+		for i, l := range log {
+			w := want[i]
+			if !l.Time.Equal(w.Time) || l.Reading != w.Reading || math.Abs(float64(l.Temperature-w.Temperature)) > 1e-9 || l.Line != w.Line {
+				t.Errorf("%s: %+v, want %+v", name, l, w)
+			}
+		}
+	}
+}
+
+// A title above the header and blank rows are passed over, and lines count from
+// the top of the file.
+func TestReadLogCountsLinesOfTheFile(t *testing.T) {
+	log, err := watch.ReadLog(strings.NewReader("Morello cherry\n\ndate;sg\n2026-11-20;1,095\n;\n2026-11-21;1,075\n"), nil)
+	if err != nil || len(log) != 2 || log[0].Line != 4 || log[1].Line != 6 {
+		t.Errorf("%+v, %v", log, err)
+	}
+	_, err = watch.ReadLog(strings.NewReader("Morello cherry\n\ndate;sg\n2026-11-20;1,095\n;\n2026-11-21;thin\n"), nil)
+	if err == nil || !strings.Contains(err.Error(), "line 6: gravity") {
+		t.Errorf("%v", err)
+	}
+}
+
+// 3/4/2026 has two readings. One number above 12 in the log tells which is meant.
+func TestDatesWithTwoReadingsAreRefused(t *testing.T) {
+	log := "date,sg\n3/4/2026,1.095\n5/4/2026,1.075\n"
+	_, err := watch.ReadLogAs(strings.NewReader(log), watch.Format{})
+	if err == nil || !strings.Contains(err.Error(), "3 April 2026 or 4 March 2026") || !strings.Contains(err.Error(), "line 3") {
+		t.Errorf("%v", err)
+	}
+	for _, c := range []struct {
+		text   string
+		format watch.Format
+		month  time.Month
+	}{
+		{log, watch.Format{Order: watch.DayFirst}, time.April},
+		{log, watch.Format{Order: watch.MonthFirst}, time.March},
+		{log + "13/4/2026,1.06\n", watch.Format{}, time.April},
+		{log + "5/13/2026,1.06\n", watch.Format{}, time.March},
+	} {
+		got, err := watch.ReadLogAs(strings.NewReader(c.text), c.format)
+		if err != nil || got[0].Time.Month() != c.month {
+			t.Errorf("%q %v: %v, %v", c.text, c.format.Order, got, err)
+		}
+	}
+	for _, text := range []string{log + "13/4/2026,1.06\n5/13/2026,1.05\n", "date,sg\n13/13/2026,1.095\n", "date,sg\n31.2.2026,1.095\n", "date,sg\n1.2.2026 25:00,1.095\n", "date,sg\n13/4/2026 13:00 PM,1.095\n"} {
+		if got, err := watch.ReadLogAs(strings.NewReader(text), watch.Format{}); !errors.Is(err, watch.ErrLog) {
+			t.Errorf("%q: %v, %v", text, got, err)
+		}
+	}
+}
+
+// A bare temperature without a unit could be either.
+func TestBareTemperaturesNeedAUnit(t *testing.T) {
+	_, err := watch.ReadLog(strings.NewReader("time,sg,temp\n2026-11-20 12:00,1.0950,22\n"), nil)
+	if err == nil || !strings.Contains(err.Error(), `line 2: temperature "22" has no unit`) {
+		t.Errorf("%v", err)
+	}
+	log, err := watch.ReadLogAs(strings.NewReader("time,sg,temp\n2026-11-20 12:00,1.0950,68\n"), watch.Format{Temperature: watch.FahrenheitScale})
+	if err != nil || math.Abs(log[0].Temperature.Celsius()-20) > 1e-9 {
+		t.Errorf("%v, %v", log, err)
+	}
+}
+
+// A column "brix" is a hydrometer's scale, or a refractometer's where that is said.
+func TestBrixIsOfTheInstrumentThatIsSaid(t *testing.T) {
+	text := "time,brix\n2026-11-20 12:00,22.6\n2026-11-21 12:00,18.2\n"
+	log, err := watch.ReadLogAs(strings.NewReader(text), watch.Format{})
+	if err != nil || math.Abs(float64(log[0].Reading)-1.0947) > 5e-4 || log[0].Refractometer != 0 {
+		t.Errorf("%+v, %v", log, err)
+	}
+	log, err = watch.ReadLogAs(strings.NewReader(text), watch.Format{Refractometer: true})
+	if err != nil || log[1].Refractometer != 18.2 || log[1].Reading != 0 {
+		t.Errorf("%+v, %v", log, err)
+	}
+	log, err = watch.ReadLog(strings.NewReader("time,sg,refractometer,weight (kg)\n2026-11-20 12:00,1.095,22.6,25\n2026-11-21 12:00,,18.2 Bx,\n2026-11-22 12:00,,,24.5\n"), nil)
+	if err != nil || log[1].Refractometer != 18.2 || log[2].Mass != 24500 {
+		t.Errorf("%+v, %v", log, err)
+	}
+}
+
+// A sensor's minutes become means of an hour.
+func TestASensorIsAveragedByTheHour(t *testing.T) {
+	var b strings.Builder
+	b.WriteString("timestamp,sg,temp (C)\n")
+	begin := time.Date(2026, 11, 20, 8, 0, 0, 0, time.UTC)
+	for i := range 14 * 24 * 60 {
+		fmt.Fprintf(&b, "%s,%.4f,%d\n", begin.Add(time.Duration(i)*time.Minute).Format(time.RFC3339), 1.095-0.0005*float64(i/60)+0.002*float64(i%2), 20+2*(i%2))
+	}
+	if _, err := watch.ReadLog(strings.NewReader(b.String()), nil); err == nil || !strings.Contains(err.Error(), "averaged by the hour") {
+		t.Errorf("20160 readings: %v", err)
+	}
+	log, err := watch.ReadLogAs(strings.NewReader(b.String()), watch.Format{Sensor: true})
+	if err != nil || len(log) != 14*24 {
+		t.Fatal(len(log), err)
+	}
+	if l := log[10]; math.Abs(float64(l.Reading)-(1.095-0.005+0.001)) > 1e-9 || math.Abs(l.Temperature.Celsius()-21) > 1e-9 || !l.Time.Equal(begin.Add(10*time.Hour+29*time.Minute+30*time.Second)) {
+		t.Errorf("%+v", l)
+	}
 }

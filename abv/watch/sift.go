@@ -4,155 +4,195 @@ import (
 	"errors"
 	"math"
 	"slices"
+	"time"
 
 	"example.org/mutage/units"
 )
 
-// MaxLog is the most readings that a log may have: the search for
-// contradictions, which compares all pairs, then stays below a tenth of a second.
+// MaxLog is the most readings that a log may have, after a sensor's were averaged.
 const MaxLog = 5000
 
 var (
-	errEmpty  = errors.New("no reading: the first is the original gravity")
+	errEmpty  = errors.New("no reading")
 	errNoTime = errors.New("no time")
 )
 
-// watchSift reads the log and sets apart what contradicts the rest. The first
-// reading is always kept; used is then 0 to 1.
-func sift(log []Reading, plan Setup) (must, []read, []SetApart, error) {
-	fail := func(index int, err error) (must, []read, []SetApart, error) {
-		return must{}, nil, nil, &LogError{index, err}
-	}
+// sifted is a log that was read: the must, the readings that agree in order of
+// time, and the others.
+type sifted struct {
+	must   must
+	reads  []read
+	apart  []SetApart
+	sorted bool // the log was not in order of time
+}
+
+// checkLog finds what is wrong with each reading by itself.
+func checkLog(log []Reading) error {
+	var f faults
 	if len(log) == 0 {
-		return fail(-1, errEmpty)
+		f.add(0, -1, errEmpty)
+		return f.err()
 	}
 	if err := units.Check("number of readings", float64(len(log)), 1, MaxLog, "", ""); err != nil {
-		return fail(-1, err)
+		f.add(0, -1, err)
+		return f.err()
 	}
 	for i, l := range log {
 		if l.Time.IsZero() {
-			return fail(i, errNoTime)
+			f.add(l.Line, i, errNoTime)
+		} else if !log[0].Time.IsZero() {
+			f.add(l.Line, i, units.Check("time since the first reading", l.Time.Sub(log[0].Time).Hours()/24, -longest.Hours()/24, longest.Hours()/24, "days", ""))
 		}
-		if err := units.Check("time since the start", l.Time.Sub(log[0].Time).Hours()/24, math.Inf(-1), longest.Hours()/24, "days", ""); err != nil {
-			return fail(i, err)
-		}
 	}
-	if !plan.Now.IsZero() && log[0].Time.After(plan.Now) {
-		return fail(0, errors.New(AfterNow.String()))
-	}
-	must, err := newWatchMust(log[0], plan)
-	if err != nil {
-		return fail(0, err)
-	}
-	reads := []read{{time: log[0].Time, at: log[0].Temperature, doubt: float64(plan.Doubt) / must.drop}}
-	for i, l := range log[1:] {
-		r, err := must.read(i+1, l)
-		if err != nil {
-			return fail(i+1, err)
-		}
-		reads = append(reads, r)
-	}
-	var apart []SetApart
-	for _, pass := range []func([]read, Setup) []ApartReason{times, possible, falling} {
-		reasons := pass(reads, plan)
-		var kept []read
-		for i, r := range reads {
-			if reasons[i] == 0 {
-				kept = append(kept, r)
-			} else {
-				apart = append(apart, SetApart{r.index, reasons[i]})
-			}
-		}
-		reads = kept
-	}
-	slices.SortFunc(apart, func(a, b SetApart) int { return a.Index - b.Index })
-	for i := range reads {
-		reads[i].used = min(max(reads[i].used, 0), 1)
-	}
-	return must, reads, apart, nil
+	return f.err()
 }
 
-// watchTimes keeps the longest run of readings whose times rise, up to now.
-func times(reads []read, plan Setup) []ApartReason {
-	reasons := make([]ApartReason, len(reads))
-	kept := chain(len(reads), func(i, j int) bool {
-		return reads[i].time.Before(reads[j].time) && (plan.Now.IsZero() || !reads[j].time.After(plan.Now))
-	}, func(int) float64 { return 0 })
-	for i, r := range reads {
+// inTime is the order of the log in time. A log that runs backwards, newest first,
+// is turned round before, so that readings of one time keep the order in which
+// they were made. The second result is the reading that the log itself puts first.
+func inTime(log []Reading) (order []int, first int) {
+	falls := 0
+	for i := 1; i < len(log); i++ {
 		switch {
-		case kept[i]:
-		case !plan.Now.IsZero() && r.time.After(plan.Now):
-			reasons[i] = AfterNow
-		default:
-			reasons[i] = OutOfOrder
-			for j := range reads {
-				if kept[j] && reads[j].time.Equal(r.time) {
-					reasons[i] = RepeatedTime
-				}
+		case log[i].Time.Before(log[i-1].Time):
+			falls++
+		case log[i].Time.After(log[i-1].Time):
+			falls--
+		}
+	}
+	order = make([]int, len(log))
+	for i := range order {
+		order[i] = i
+	}
+	if falls > 0 {
+		slices.Reverse(order)
+	}
+	first = order[0]
+	slices.SortStableFunc(order, func(a, b int) int { return log[a].Time.Compare(log[b].Time) })
+	return order, first
+}
+
+// sift reads the log and sets apart what contradicts the rest.
+func sift(log []Reading, setup Setup) (sifted, error) {
+	if err := checkLog(log); err != nil {
+		return sifted{}, err
+	}
+	order, first := inTime(log)
+	late := len(order)
+	if !setup.Now.IsZero() {
+		for late > 0 && log[order[late-1]].Time.After(setup.Now) {
+			late--
+		}
+	}
+	if late == 0 {
+		return sifted{}, (&faults{{log[first].Line, first, errors.New(reasonWords[AfterNow])}}).err()
+	}
+	s, err := siftFrom(log, order[:late], setup)
+	// A log that puts a later reading first may have a wrong date: the larger set
+	// of readings that agree is believed, and the log's own order where both are
+	// equal.
+	if at := slices.Index(order[:late], first); at > 0 && log[first].Time.After(log[order[0]].Time) && setup.Original == 0 {
+		if other, failed := siftFrom(log, order[at:late], setup); failed == nil && (err != nil || len(other.reads) >= len(s.reads)) {
+			s, err = other, nil
+			for _, i := range order[:at] {
+				s.apart = append(s.apart, setApart(log, i, BeforeMust))
 			}
 		}
 	}
-	return reasons
+	if err != nil {
+		return sifted{}, err
+	}
+	for _, i := range order[late:] {
+		s.apart = append(s.apart, setApart(log, i, AfterNow))
+	}
+	slices.SortFunc(s.apart, func(a, b SetApart) int { return a.Index - b.Index })
+	s.sorted = !slices.IsSortedFunc(log, func(a, b Reading) int { return a.Time.Compare(b.Time) })
+	return s, nil
 }
 
-// watchPossible keeps what this must can read.
-func possible(reads []read, _ Setup) []ApartReason {
-	reasons := make([]ApartReason, len(reads))
-	for i, r := range reads {
-		switch slack := higher * r.doubt; {
-		case r.used < -slack:
-			reasons[i] = AboveOriginal
-		case r.used > 1+slack:
-			reasons[i] = BelowDry
+func setApart(log []Reading, i int, why Reason) SetApart {
+	return SetApart{i, log[i].Time, log[i].Reading, why}
+}
+
+// siftFrom takes the first of these readings for the must, unless its gravity was
+// stated.
+func siftFrom(log []Reading, order []int, setup Setup) (sifted, error) {
+	var s sifted
+	var f faults
+	stated := setup.Original != 0
+	head := 0 // of several readings at the start the densest is the must
+	for k, i := range order {
+		if l := log[i]; !stated && l.Time.Equal(log[order[0]].Time) && l.Reading > log[order[head]].Reading {
+			head = k
 		}
 	}
-	return reasons
-}
-
-// watchFalling keeps the longest run of readings that do not rise beyond their
-// doubt. Of two such runs the more fermented one: gas lifts the spindle.
-func falling(reads []read, _ Setup) []ApartReason {
-	reasons := make([]ApartReason, len(reads))
-	higher := func(i, j int) bool { // j than i
-		return reads[j].used < reads[i].used-higher*max(reads[i].doubt, reads[j].doubt)
+	var err error
+	if s.must, err = newMust(log[order[head]], setup); err != nil {
+		f.add(log[order[head]].Line, order[head], err)
+		return s, f.err()
 	}
-	kept := chain(len(reads), func(i, j int) bool { return !higher(i, j) }, func(i int) float64 { return reads[i].used })
-	for i := range reads {
-		if kept[i] {
+	var reads []read
+	for k, i := range order {
+		if k == head && !stated {
+			reads = append(reads, read{index: i, time: log[i].Time, at: log[i].Temperature, uncertainty: float64(setup.Uncertainty) / s.must.drop})
 			continue
 		}
-		reasons[i] = TooLow
-		for j := range i {
-			if kept[j] && higher(j, i) {
-				reasons[i] = Rising
-			}
-		}
+		r, err := s.must.read(i, log[i])
+		f.add(log[i].Line, i, err)
+		reads = append(reads, r)
 	}
-	return reasons
+	if err := f.err(); err != nil {
+		return s, err
+	}
+	if stated {
+		reads = append([]read{s.must.began(reads, setup)}, reads...)
+	}
+	reads[0], reads[head] = reads[head], reads[0]
+	s.keep(log, reads)
+	return s, nil
 }
 
-// watchChain marks the longest chain from element 0 in which each follows the
-// one before it; among equally long ones that of the greatest total worth.
-func chain(n int, follows func(i, j int) bool, worth func(i int) float64) []bool {
-	length, total, before := make([]int, n), make([]float64, n), make([]int, n)
-	length[0], before[0] = 1, -1
-	best := 0
-	for j := 1; j < n; j++ {
-		for i := range j {
-			if length[i] == 0 || !follows(i, j) {
-				continue
-			}
-			if l, t := length[i]+1, total[i]+worth(j); l > length[j] || l == length[j] && t > total[j] {
-				length[j], total[j], before[j] = l, t, i
-			}
-		}
-		if length[j] > length[best] || length[j] == length[best] && total[j] > total[best] {
-			best = j
+// began is the must itself where the log begins later: at the time that was
+// stated, or where the line through the first two readings comes to it, a fortnight
+// before at the most.
+func (m *must) began(reads []read, setup Setup) read {
+	start := read{index: -1, time: setup.Started, uncertainty: float64(setup.Uncertainty) / m.drop}
+	if !start.time.IsZero() {
+		return start
+	}
+	a := reads[0]
+	start.time = a.time.Add(-day)
+	for _, b := range reads[1:] {
+		if b.used-a.used > higher*max(a.uncertainty, b.uncertainty) {
+			back := float64(b.time.Sub(a.time)) * max(a.used, 0) / (b.used - a.used)
+			start.time = a.time.Add(-time.Duration(min(back, float64(14*day))))
+			break
 		}
 	}
-	kept := make([]bool, n)
-	for i := best; i >= 0; i = before[i] {
-		kept[i] = true
+	return start
+}
+
+// keep sets apart what the must cannot read and what contradicts the rest.
+func (s *sifted) keep(log []Reading, reads []read) {
+	possible := reads[:0:0]
+	for i, r := range reads {
+		switch slack := higher * r.uncertainty; {
+		case i == 0 || r.used >= -slack && r.used <= 1+slack:
+			possible = append(possible, r)
+		case r.used < 0:
+			s.apart = append(s.apart, setApart(log, r.index, AboveOriginal))
+		default:
+			s.apart = append(s.apart, setApart(log, r.index, BelowDry))
+		}
 	}
-	return kept
+	kept := chain(possible)
+	for i, why := range contradictions(possible, kept) {
+		r := possible[i]
+		if !kept[i] {
+			s.apart = append(s.apart, setApart(log, r.index, why))
+			continue
+		}
+		r.used = math.Min(math.Max(r.used, 0), 1)
+		s.reads = append(s.reads, r)
+	}
 }

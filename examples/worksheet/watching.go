@@ -69,8 +69,8 @@ func coursePage(c watch.Course, log []watch.Reading, f *page.Form) page.Page {
 	s.Add("alcohol", f.Strength("strength", now.Strength))
 	s.Add("sugar left", f.Plain("extract", float64(now.Extract), 0, "g/L"))
 	rate := f.Plain("rate", c.Rate, 1, "points a day")
-	if c.RateDoubt > 0 {
-		rate.Uncertainty = decimal.NullDecimal{Decimal: units.Round(c.RateDoubt, 1), Valid: true}
+	if c.RateUncertainty > 0 {
+		rate.Uncertainty = decimal.NullDecimal{Decimal: units.Round(c.RateUncertainty, 1), Valid: true}
 	}
 	s.Add("falling by", rate)
 	s.Say("%s. The forecast rests on: %v.", c.Why, c.Method)
@@ -120,7 +120,7 @@ func between(w watch.Forecast) string {
 }
 
 func marks(c watch.Course, log []watch.Reading) []page.Mark {
-	start := log[0].Time
+	start := c.Begins
 	mark := func(t time.Time, g gravity.SG, sign rune) page.Mark {
 		return page.Mark{X: t.Sub(start).Hours(), Y: float64(g), Sign: sign}
 	}

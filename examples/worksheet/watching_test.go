@@ -53,7 +53,7 @@ func TestWatchRefuses(t *testing.T) {
 		"":                                    "line 1",
 		"time,reading\nnoon,1.09\n":           "line 2",
 		"time,reading\n2026-10-01 08:00,12\n": "line 2",
-		strings.Replace(cherryLog, "2026-10-01 08:00,1.0930", "2026-10-01 08:00,1.0010", 1): "reading 1",
+		strings.Replace(cherryLog, "2026-10-01 08:00,1.0930", "2026-10-01 08:00,1.0010", 1): "line 2",
 	} {
 		err := run([]string{"watch", logFile(t, content)}, &strings.Builder{})
 		if err == nil || !strings.Contains(err.Error(), part) {

@@ -1,0 +1,133 @@
+package watch
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"time"
+)
+
+// Severity is how grave a finding is.
+type Severity int
+
+// The severities.
+const (
+	Note Severity = iota // good to know
+	Warn                 // may spoil the batch
+	Stop                 // act first
+)
+
+var severityCodes = []string{"note", "warn", "stop"}
+
+// String is the code.
+func (s Severity) String() string { return word(int(s), severityCodes) }
+
+// MarshalText is the code of the severity: "warn".
+func (s Severity) MarshalText() ([]byte, error) { return encode("severity", int(s), severityCodes) }
+
+// UnmarshalText reads what MarshalText wrote.
+func (s *Severity) UnmarshalText(text []byte) error {
+	return decode("severity", s, text, severityCodes)
+}
+
+// A Finding is something to know or to do. Key does not change between versions:
+// set_apart, sorted, drawn_back, read_now, stuck, chilled, passed, yeast_limit,
+// chill_early, chill_rate.
+type Finding struct {
+	Key      string   `json:"key"`
+	Severity Severity `json:"severity"`
+	Text     string   `json:"text"`
+}
+
+func (f *follower) find(severity Severity, key, format string, values ...any) {
+	f.Findings = append(f.Findings, Finding{key, severity, fmt.Sprintf(format, values...)})
+}
+
+// findings says what to know and what to do.
+func (f *follower) findings(log []Reading) {
+	for _, a := range f.Apart {
+		what := fmt.Sprintf("reading %d", a.Index+1)
+		if line := log[a.Index].Line; line > 0 {
+			what = fmt.Sprintf("line %d", line)
+		}
+		f.find(Warn, "set_apart", "%s (%s) was set apart: %s", what, a.Time.Format("2006-01-02 15:04"), a.Reason)
+	}
+	if f.sorted {
+		f.find(Note, "sorted", "the log was not in order of time; it was sorted")
+	}
+	if f.reads[0].index < 0 && f.setup.Started.IsZero() {
+		f.find(Note, "drawn_back", "when the fermentation began is not stated: the first readings were drawn back to the original gravity")
+	}
+	if late := f.Overdue(); late >= time.Hour {
+		f.find(Warn, "read_now", "the next reading was due %s ago: read now", lasts(late))
+	}
+	switch f.State {
+	case Stuck:
+		f.find(Warn, "stuck", "%s", f.stuckAdvice())
+	case Chilled:
+		f.find(Warn, "chilled", "it is not stopped until it has held for %s at fermentation temperature (two equal readings, temperature noted): cold yeast only rests", hours(f.setup.Still))
+	}
+	f.windowFindings()
+	others := f.Findings[len(f.Apart):] // what does not count comes first
+	slices.SortStableFunc(others, func(a, b Finding) int { return cmp.Compare(b.Severity, a.Severity) })
+}
+
+// stuckAdvice is common practice, no source, save for the temperatures (Ough &
+// Amerine, California Agr. Exp. Sta. Bulletin 827 (1966)): extremely slow below 10 C,
+// sluggish above 29 C.
+func (f *follower) stuckAdvice() string {
+	text := "what to do: "
+	switch at, known := f.temperature(len(f.reads)); {
+	case !known:
+		text += "note the temperature and bring it to 18 to 24 C"
+	case at.Celsius() < 18:
+		text += fmt.Sprintf("warm it from %.0f to 18 to 24 C", at.Celsius())
+	case at.Celsius() > 29:
+		text += fmt.Sprintf("cool it from %.0f to 18 to 24 C", at.Celsius())
+	default:
+		text += fmt.Sprintf("keep it at %.0f C", at.Celsius())
+	}
+	text += "; stir up the yeast gently, with the airlock open and the room aired (carbon dioxide); read again after 24 h. " +
+		"Check the sulfite that was added, the pH and the nutrient. No fall in three days more: add fresh yeast that was started in diluted must, once"
+	if f.Window.State != NoWindow {
+		text += "; or take the wine as it is and see what blend it makes"
+	}
+	return text + ". It may start again by itself: do not seal it."
+}
+
+func (f *follower) windowFindings() {
+	w := f.Window
+	switch w.State {
+	case NoWindow:
+		return
+	case WindowPassed:
+		f.find(Stop, "passed", "the window has passed: it has %.1f %% vol with %.0f g/L of extract, the window ended at %.1f %% vol with %.0f. Plan the blend that is still possible from this wine",
+			float64(f.Now.Likely.Strength), float64(f.Now.Likely.Extract), float64(w.To.Strength), float64(w.To.Extract))
+		return
+	case WindowAhead:
+		if w.From.Strength > f.setup.YeastLimit {
+			f.find(Warn, "yeast_limit", "it will not get there: the window opens at %.1f %% vol, and the yeast gives up at %.4g", float64(w.From.Strength), float64(f.setup.YeastLimit))
+		}
+	}
+	if !f.State.falls() || f.Rate <= 0 {
+		return
+	}
+	if w.ChillBy == 0 {
+		f.find(Note, "chill_rate", "every hour of cooling may cost %.1f points of gravity at the present rate: begin to chill so much sooner", f.Rate/24)
+		return
+	}
+	fall := f.Rate * f.setup.Cooling.Hours() / 24
+	severity := Note
+	if w.ChillBy >= w.From.Gravity {
+		severity = Warn
+	}
+	f.find(severity, "chill_early", "in %s of cooling it may fall by %.0f points more: begin to chill at %.4f at the latest", lasts(f.setup.Cooling), fall, float64(w.ChillBy))
+}
+
+// lasts is a duration as people say it.
+func lasts(d time.Duration) string {
+	if d >= 2*day {
+		return fmt.Sprintf("%.0f days", d.Hours()/24)
+	}
+	return hours(d)
+}

@@ -1,0 +1,148 @@
+package watch_test
+
+import (
+	"encoding/json"
+	"encoding/xml"
+	"errors"
+	"io"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+
+	"example.org/mutage/abv"
+	"example.org/mutage/abv/watch"
+)
+
+func TestCourseJSONComesBack(t *testing.T) {
+	for name, log := range map[string][]watch.Reading{"falling": morello(), "crash": crash(), "must alone": morello()[:1]} {
+		c, err := watch.Follow(log, watch.Setup{Goal: abv.Goal{MinStrength: 5, MaxStrength: 6}, Cooling: 10 * time.Hour})
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		text, err := json.Marshal(c)
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		var back watch.Course
+		if err := json.Unmarshal(text, &back); err != nil {
+			t.Fatal(name, err)
+		}
+		if d := cmp.Diff(c, back); d != "" {
+			t.Errorf("%s: %s", name, d)
+		}
+		var keys map[string]any
+		if err := json.Unmarshal(text, &keys); err != nil {
+			t.Fatal(err)
+		}
+		state, _ := c.State.MarshalText()
+		if keys["state"] != string(state) {
+			t.Errorf("%s: state %v", name, keys["state"])
+		}
+		if name != "falling" {
+			continue
+		}
+		for _, key := range []string{"opens", "closes", "come_back"} {
+			times, _ := keys[key].(map[string]any)
+			for _, part := range []string{"early", "likely", "late", "chance"} {
+				if times[part] == nil {
+					t.Errorf("%s has no %s: %v", key, part, times)
+				}
+			}
+		}
+		if _, err := time.Parse(time.RFC3339, keys["read_again_by"].(string)); err != nil {
+			t.Error(err)
+		}
+		var figures []string
+		for _, f := range keys["figures"].([]any) {
+			figures = append(figures, f.(map[string]any)["key"].(string))
+		}
+		for _, key := range []string{"gravity", "strength", "extract", "rate", "smoothed_gravity", "window_from", "window_to", "chill_by"} {
+			if !slices.Contains(figures, key) {
+				t.Errorf("no figure %s in %v", key, figures)
+			}
+		}
+	}
+	if c, err := watch.Follow(crash(), watch.Setup{Still: time.Hour, YeastLimit: 5}); err != nil {
+		t.Error(err)
+	} else if text, _ := json.Marshal(c); strings.Contains(string(text), "0001-01-01") {
+		t.Errorf("a time that is none is written: %s", text)
+	}
+}
+
+// Codes do not change between versions: programs compare them.
+func TestCodes(t *testing.T) {
+	for want, value := range map[string]interface{ MarshalText() ([]byte, error) }{
+		"stuck": watch.Stuck, "not_begun": watch.NotBegun, "passed": watch.WindowPassed, "none": watch.NoForecast, "gompertz": watch.ByGompertz,
+		"repeated_time": watch.RepeatedTime, "warn": watch.Warn,
+	} {
+		if got, err := value.MarshalText(); err != nil || string(got) != want {
+			t.Errorf("%v: %s, %v", value, got, err)
+		}
+	}
+	if _, err := watch.State(99).MarshalText(); err == nil {
+		t.Error("a state that is none has a code")
+	}
+	var s watch.State
+	if err := s.UnmarshalText([]byte("asleep")); err == nil {
+		t.Error("a code that is none has a state")
+	}
+}
+
+func TestTimesAsRows(t *testing.T) {
+	c, err := watch.Follow(morello(), watch.Setup{Goal: abv.Goal{MinStrength: 5, MinExtract: 142}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	keys := map[string][]string{}
+	for _, row := range c.Times() {
+		if len(row) != len(watch.TimesHeader()) {
+			t.Errorf("%v", row)
+		}
+		keys[row[0]] = row
+	}
+	if keys["state"][2] != "fermenting" || keys["opens"][2] != c.Window.Opens.Likely.Format(time.RFC3339) || keys["come_back"][4] == "" || keys["read_again_by"][2] == "" {
+		t.Errorf("%v", keys)
+	}
+}
+
+// The picture is XML without a colour, shows every reading, and refers to nothing
+// outside itself.
+func TestPicture(t *testing.T) {
+	for name, log := range map[string][]watch.Reading{"falling": append(morello(), readings(50, 1.2)...), "crash": crash(), "must alone": morello()[:1]} {
+		c, err := watch.Follow(log, watch.Setup{Goal: abv.Goal{MinStrength: 5, MaxStrength: 6}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var b strings.Builder
+		if err := c.SVG(&b, nil); err != nil {
+			t.Fatal(err)
+		}
+		text := b.String()
+		for dec := xml.NewDecoder(strings.NewReader(text)); ; {
+			if _, err := dec.Token(); errors.Is(err, io.EOF) {
+				break
+			} else if err != nil {
+				t.Fatalf("%s: %v", name, err)
+			}
+		}
+		if n := strings.Count(text, "<circle"); n != len(c.Points) {
+			t.Errorf("%s: %d rings for %d readings", name, n, len(c.Points))
+		}
+		for _, part := range []string{">days<", ">SG<", "window opens", "<title>"} {
+			if !strings.Contains(text, part) {
+				t.Errorf("%s: no %s", name, part)
+			}
+		}
+		for _, part := range []string{"NaN", "Inf", "href", "url("} {
+			if strings.Contains(text, part) {
+				t.Errorf("%s: %s in the picture", name, part)
+			}
+		}
+		if band := strings.Contains(text, "<polygon"); band != (c.Method != watch.NoForecast) {
+			t.Errorf("%s: interval drawn %v, %v", name, band, c.Method)
+		}
+	}
+}

@@ -1,0 +1,123 @@
+package watch
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+
+	"example.org/mutage/units"
+)
+
+// dateForms are times whose order is not in doubt. One without a zone is in the
+// log's own.
+var dateForms = []string{
+	time.RFC3339, "2006-01-02 15:04:05Z07:00", "2006-01-02 15:04Z07:00", "2006-01-02T15:04Z07:00", "2006-01-02 15:04:05 -0700", "2006-01-02 15:04 -0700",
+	"2006-01-02 15:04:05", "2006-01-02 15:04", "2006-01-02T15:04:05", "2006-01-02T15:04", "2006-01-02 3:04:05 PM", "2006-01-02 3:04 PM", "2006-01-02",
+	"2006/1/2 15:04:05", "2006/1/2 15:04", "2006/1/2",
+	"2 Jan 2006 15:04:05", "2 Jan 2006 15:04", "2 Jan 2006", "2 January 2006 15:04", "2 January 2006",
+	"Jan 2, 2006 15:04", "Jan 2, 2006 3:04 PM", "Jan 2, 2006", "January 2, 2006 15:04", "January 2, 2006",
+}
+
+// numericDate is 20.11.2026, 11/20/2026 or 20-11-26, with or without a time.
+var numericDate = regexp.MustCompile(`^(\d{1,2})([./-])(\d{1,2})[./-](\d{4}|\d{2})(?:[ T,]+(\d{1,2})[:.](\d{2})(?:[:.](\d{2}))?\s*([AaPp][Mm])?)?$`)
+
+// dateReader reads the times of one log. Whether the day or the month stands first
+// in dates with slashes is one question for the whole log.
+type dateReader struct {
+	place                *time.Location
+	order                DateOrder
+	dayFirst, monthFirst string // a date that shows it
+}
+
+// look remembers what a date shows of the order.
+func (d *dateReader) look(text string) {
+	parts := numericDate.FindStringSubmatch(text)
+	if parts == nil || parts[2] == "." {
+		return
+	}
+	first, _ := strconv.Atoi(parts[1])
+	second, _ := strconv.Atoi(parts[3])
+	switch {
+	case first > 12 && second <= 12:
+		d.dayFirst = text
+	case second > 12 && first <= 12:
+		d.monthFirst = text
+	}
+}
+
+func (d *dateReader) read(text string) (time.Time, error) {
+	for _, form := range dateForms {
+		if t, err := time.ParseInLocation(form, text, d.place); err == nil {
+			return t, nil
+		}
+	}
+	parts := numericDate.FindStringSubmatch(text)
+	if parts == nil {
+		return time.Time{}, &units.ParseError{Text: text, Quantity: "time", Expected: []string{"2026-10-01 08:00", "2026-10-01T08:00:00+02:00", "1.10.2026 8:00", "10/1/2026 8:00 AM"}}
+	}
+	day, _ := strconv.Atoi(parts[1])
+	month, _ := strconv.Atoi(parts[3])
+	order, err := d.orderOf(text, parts, day, month)
+	if err != nil {
+		return time.Time{}, err
+	}
+	if order == MonthFirst {
+		day, month = month, day
+	}
+	return d.make(text, parts, day, month)
+}
+
+// orderOf is the order of one date: with points the day stands first.
+func (d *dateReader) orderOf(text string, parts []string, first, second int) (DateOrder, error) {
+	switch {
+	case parts[2] == ".":
+		return DayFirst, nil
+	case d.order != OrderNotStated:
+		return d.order, nil
+	case d.dayFirst != "" && d.monthFirst != "":
+		return 0, fmt.Errorf("time %q: the log has the day first in %q and the month first in %q", text, d.dayFirst, d.monthFirst)
+	case d.dayFirst != "":
+		return DayFirst, nil
+	case d.monthFirst != "":
+		return MonthFirst, nil
+	case first == second:
+		return DayFirst, nil
+	}
+	asDay, err := d.make(text, parts, first, second)
+	if err != nil {
+		return 0, err
+	}
+	asMonth, err := d.make(text, parts, second, first)
+	if err != nil {
+		return 0, err
+	}
+	const form = "2 January 2006"
+	return 0, fmt.Errorf("time %q is %s or %s: say whether the day or the month stands first", text, asDay.Format(form), asMonth.Format(form))
+}
+
+// make is the time of these numbers.
+func (d *dateReader) make(text string, parts []string, day, month int) (time.Time, error) {
+	year, _ := strconv.Atoi(parts[4])
+	if year < 100 {
+		year += 2000
+	}
+	hour, _ := strconv.Atoi("0" + parts[5])
+	minute, _ := strconv.Atoi("0" + parts[6])
+	second, _ := strconv.Atoi("0" + parts[7])
+	half := strings.ToLower(parts[8])
+	noon := half != "" && hour%12 == 0
+	bad := month < 1 || month > 12 || hour > 23 || minute > 59 || second > 59 || half != "" && (hour < 1 || hour > 12)
+	if noon {
+		hour = 0
+	}
+	if half == "pm" {
+		hour += 12
+	}
+	t := time.Date(year, time.Month(month), day, hour, minute, second, 0, d.place)
+	if bad || t.Day() != day {
+		return time.Time{}, &units.ParseError{Text: text, Quantity: "time", Expected: []string{"a day and an hour that exist"}}
+	}
+	return t, nil
+}

@@ -1,0 +1,210 @@
+package watch
+
+import (
+	"bytes"
+	"encoding/xml"
+	"fmt"
+	"io"
+	"math"
+	"time"
+
+	"example.org/mutage/gravity"
+)
+
+// The picture, in pixels.
+const (
+	svgWide, svgHigh           = 760, 440
+	svgLeft, svgRight          = 64, 20
+	svgTop, svgBottom          = 44, 64
+	svgPlotWide, svgPlotHigh   = svgWide - svgLeft - svgRight, svgHigh - svgTop - svgBottom
+	svgInk, svgBand, svgWindow = "#111", "#d4d4d4", "#777"
+)
+
+// SVG draws the course as one self-contained picture, readable in grey: the
+// readings (rings; crosses were set apart), the smoothed course (a line), the
+// forecast (a broken line) with its 80 % interval (a grey band), and the window
+// (between two dotted lines). The axes are days since the start, with dates at the
+// clock of place, and specific gravity. Error: that of the writer.
+func (c Course) SVG(w io.Writer, place *time.Location) error {
+	if place == nil {
+		place = time.UTC
+	}
+	p := picture{course: c, place: place, begin: c.Begins}
+	p.frame()
+	p.head()
+	p.axes()
+	p.window()
+	p.lines()
+	p.marks()
+	p.put("</svg>\n")
+	_, err := w.Write(p.Bytes())
+	return err
+}
+
+// picture is the picture in the making, with its scales.
+type picture struct {
+	bytes.Buffer
+	course      Course
+	place       *time.Location
+	begin, end  time.Time
+	bottom, top float64 // SG
+}
+
+func (p *picture) put(format string, values ...any) { fmt.Fprintf(p, format, values...) }
+
+func (p *picture) x(t time.Time) float64 {
+	return svgLeft + svgPlotWide*float64(t.Sub(p.begin))/float64(p.end.Sub(p.begin))
+}
+
+func (p *picture) y(g float64) float64 {
+	return svgTop + svgPlotHigh*(p.top-g)/(p.top-p.bottom)
+}
+
+// frame finds what the axes span: to the end of the window, or half as far again
+// as the readings go.
+func (p *picture) frame() {
+	c := p.course
+	last := c.last()
+	p.end = last.Add(max(last.Sub(p.begin)/2, day))
+	for _, t := range []time.Time{c.Asked, c.Window.Opens.Late, c.Window.Closes.Likely, c.Window.Closes.Late} {
+		if t.After(p.end) {
+			p.end = t
+		}
+	}
+	if c.Method == NoForecast {
+		p.end = last.Add(max(last.Sub(p.begin)/20, day/2))
+	} else if p.end.After(c.Horizon) {
+		p.end = c.Horizon
+	}
+	low := float64(c.Original)
+	for _, q := range c.Points {
+		low = min(low, float64(q.Gravity))
+	}
+	for _, o := range c.Path {
+		if !o.Time.After(p.end) {
+			low = min(low, float64(o.More.Gravity))
+		}
+	}
+	if c.Window.State != NoWindow {
+		low = min(low, float64(c.Window.To.Gravity))
+	}
+	p.bottom, p.top = math.Floor((low-0.002)*200)/200, math.Ceil((float64(c.Original)+0.002)*200)/200
+}
+
+func (p *picture) head() {
+	p.put(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %d" width="%d" height="%d" font-family="sans-serif" font-size="13" fill="%s" role="img">`+"\n",
+		svgWide, svgHigh, svgWide, svgHigh, svgInk)
+	p.put("<title>Course of the fermentation</title>\n<desc>%s</desc>\n<rect width=\"100%%\" height=\"100%%\" fill=\"#fff\"/>\n", escape(p.course.Why))
+	p.put(`<text x="%d" y="24">%s</text>`+"\n", svgLeft, escape(cut(p.course.Why, 100)))
+}
+
+// axes draws ticks of round numbers: at most ten of days, at most nine of gravity.
+func (p *picture) axes() {
+	p.put(`<path d="M%d %dV%dH%d" fill="none" stroke="%s"/>`+"\n", svgLeft, svgTop, svgHigh-svgBottom, svgWide-svgRight, svgInk)
+	days := p.end.Sub(p.begin).Hours() / 24
+	step := 1.0
+	for _, s := range []float64{0.25, 0.5, 1, 2, 5, 7, 14, 28, 56, 182, 364} {
+		if step = s; days/s <= 10 {
+			break
+		}
+	}
+	for d := 0.0; d <= days; d += step {
+		at := p.begin.Add(time.Duration(d * float64(day)))
+		p.put(`<path d="M%.1f %dv5" stroke="%s"/><text x="%.1f" y="%d" text-anchor="middle">%.4g</text><text x="%.1f" y="%d" text-anchor="middle" font-size="11">%s</text>`+"\n",
+			p.x(at), svgHigh-svgBottom, svgInk, p.x(at), svgHigh-svgBottom+19, d, p.x(at), svgHigh-svgBottom+34, at.In(p.place).Format("2 Jan"))
+	}
+	p.put(`<text x="%d" y="%d" text-anchor="end">days</text>`+"\n", svgWide-svgRight, svgHigh-svgBottom+52)
+	step = 0.005
+	for (p.top-p.bottom)/step > 9 {
+		step *= 2
+	}
+	for i := math.Ceil(p.bottom/step - 1e-9); i*step <= p.top+1e-9; i++ {
+		p.put(`<path d="M%d %.1fh-5" stroke="%s"/><text x="%d" y="%.1f" text-anchor="end">%.3f</text>`+"\n", svgLeft, p.y(i*step), svgInk, svgLeft-8, p.y(i*step)+4, i*step)
+	}
+	p.put(`<text x="8" y="%d">SG</text>`+"\n", svgTop-8)
+}
+
+func (p *picture) window() {
+	w := p.course.Window
+	if w.State == NoWindow {
+		return
+	}
+	for _, end := range []struct {
+		g    gravity.SG
+		name string
+	}{{w.From.Gravity, "window opens"}, {w.To.Gravity, "window closes"}} {
+		y := p.y(float64(end.g))
+		p.put(`<path d="M%d %.1fH%d" stroke="%s" stroke-dasharray="2 4"/><text x="%d" y="%.1f" font-size="11">%s %.4f</text>`+"\n",
+			svgLeft, y, svgWide-svgRight, svgWindow, svgLeft+6, y-4, end.name, float64(end.g))
+	}
+}
+
+// lines draws the band, the smoothed course and the forecast.
+func (p *picture) lines() {
+	c := p.course
+	last := c.last()
+	var past, ahead []Outlook
+	for _, o := range c.Path {
+		if !o.Time.After(last) {
+			past = append(past, o)
+		}
+		if !o.Time.Before(last) && !o.Time.After(p.end) {
+			ahead = append(ahead, o)
+		}
+	}
+	if o, ok := c.At(p.end); ok && len(ahead) > 0 {
+		ahead = append(ahead, o)
+	}
+	points := func(path []Outlook, line func(Outlook) gravity.SG) {
+		for _, o := range path {
+			p.put("%.1f,%.1f ", p.x(o.Time), p.y(float64(line(o))))
+		}
+	}
+	likely := func(o Outlook) gravity.SG { return o.Likely.Gravity }
+	if len(ahead) > 1 {
+		p.put(`<polygon fill="%s" points="`, svgBand)
+		points(ahead, func(o Outlook) gravity.SG { return o.Less.Gravity })
+		for i := len(ahead) - 1; i >= 0; i-- {
+			points(ahead[i:i+1], func(o Outlook) gravity.SG { return o.More.Gravity })
+		}
+		p.put(`"/>` + "\n" + `<polyline fill="none" stroke="` + svgInk + `" stroke-width="2" stroke-dasharray="7 4" points="`)
+		points(ahead, likely)
+		p.put(`"/>` + "\n")
+	}
+	if len(past) > 1 {
+		p.put(`<polyline fill="none" stroke="%s" stroke-width="1.5" points="`, svgInk)
+		points(past, likely)
+		p.put(`"/>` + "\n")
+	}
+}
+
+// marks draws the readings, those set apart where they are in the picture, and the
+// time of asking.
+func (p *picture) marks() {
+	c := p.course
+	for _, q := range c.Points {
+		p.put(`<circle cx="%.1f" cy="%.1f" r="4" fill="#fff" stroke="%s" stroke-width="1.5"/>`+"\n", p.x(q.Time), p.y(float64(q.Gravity)), svgInk)
+	}
+	for _, a := range c.Apart {
+		if g := float64(a.Reading); g >= p.bottom && g <= p.top && !a.Time.Before(p.begin) && !a.Time.After(p.end) {
+			p.put(`<path d="M%.1f %.1fm-4 -4l8 8m0 -8l-8 8" stroke="%s" stroke-width="1.5"/>`+"\n", p.x(a.Time), p.y(g), svgInk)
+		}
+	}
+	if c.Asked.After(c.last()) && !c.Asked.After(p.end) {
+		p.put(`<path d="M%.1f %dV%d" stroke="%s" stroke-dasharray="1 3"/><text x="%.1f" y="%d" font-size="11">now</text>`+"\n", p.x(c.Asked), svgTop, svgHigh-svgBottom, svgInk, p.x(c.Asked)+4, svgTop+12)
+	}
+}
+
+func escape(text string) string {
+	var b bytes.Buffer
+	_ = xml.EscapeText(&b, []byte(text)) // a buffer takes all
+	return b.String()
+}
+
+// cut shortens a text to so many letters.
+func cut(text string, most int) string {
+	if r := []rune(text); len(r) > most {
+		return string(r[:most-1]) + "…"
+	}
+	return text
+}
