@@ -68,6 +68,9 @@ type Step struct {
 	To      time.Time      `json:"to,omitzero"`
 	Figures []units.Figure `json:"figures"`
 	Lines   []string       `json:"lines"`
+	// Mind is the caution of the step in a few words, Cautions are all of them.
+	Mind     string   `json:"mind,omitempty"`
+	Cautions []string `json:"cautions,omitempty"`
 }
 
 // Severity is how grave a finding is.

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 	"time"
 
 	"example.org/mutage/abv"
@@ -36,7 +35,7 @@ var (
 func (j *job) steps() error {
 	checked := j.plan.Steps // where a rested blend was read
 	j.plan.Steps = nil
-	for _, step := range []func() (*Step, error){j.sugarStep, j.watchStep, j.stopStep, j.doseStep, j.pourStep, j.handStep, j.keepStep, j.restStep, j.bottleStep} {
+	for _, step := range []func() (*Step, error){j.sugarStep, j.watchStep, j.stopStep, j.doseStep, j.pourStep, j.handStep, j.keepStep, j.restStep, j.bottleStep, j.drinkStep} {
 		s, err := step()
 		if err != nil {
 			return err
@@ -51,7 +50,9 @@ func (j *job) steps() error {
 			j.plan.Steps = append(j.plan.Steps, *s)
 		}
 	}
-	j.plan.Steps = append(j.plan.Steps, checked...)
+	i := slices.IndexFunc(j.plan.Steps, func(s Step) bool { return s.Key == "rest" || s.Key == "bottle" || s.Key == "drink" })
+	j.plan.Steps = slices.Insert(j.plan.Steps, i, checked...)
+	j.caution()
 	return nil
 }
 
@@ -111,9 +112,6 @@ func (j *job) sugarStep() (*Step, error) {
 		hydrometry.Within("original_reading", fmt.Sprintf("hydrometer with all the sugar in, at %s", b.Units.Temperature(b.mustAt())), float64(reading), j.f.og.Standard, 4, "SG"),
 		hydrometry.Within("original_gravity", "original gravity, at 20 C", float64(c.og), j.f.og.Standard, 4, "SG"),
 		sugaring.Within("must_volume", "must with its sugar, at 20 C", float64(c.must), j.f.must.Standard, 3, "L"))
-	if fruit := strings.ToLower(b.Fruit); strings.Contains(fruit, "cherry") || strings.Contains(fruit, "plum") || strings.Contains(fruit, "peach") {
-		s.Lines = append(s.Lines, "Do not crush the stones: their kernels give off cyanide.")
-	}
 	return s, nil
 }
 
@@ -132,7 +130,8 @@ func (j *job) watchStep() (*Step, error) {
 		return nil, err
 	}
 	s.Figures = append(s.Figures, fermentation.Within("left_alone", "strength if it is left alone", float64(likely.Strength), float64(high.Strength-low.Strength)/(2*1.645), 1, "% vol"))
-	s.Lines = append(s.Lines, "Under an airlock; air the room: the gas is heavier than air and can kill in a cellar. Read every day.")
+	s.Mind = "airlock; the gas can kill in a cellar: air it"
+	s.Lines = append(s.Lines, "Read it every day, degassed, at one time of the day.")
 	return s, nil
 }
 
@@ -180,6 +179,9 @@ func (j *job) stopStep() (*Step, error) {
 func (j *job) doseStep() (*Step, error) {
 	b, c := j.b, &j.c
 	s := j.step("dose", fmt.Sprintf("Dose the racked wine: %s ± %s", b.Units.Volume(c.base.Volume), b.Units.VolumeLimit(c.base.Volume, units.Volume(2*j.f.wineVolume.Standard))), clearDays, clearDaysLate)
+	if b.Sulfite.Value+b.Sorbate.Value > 0 {
+		s.Mind = "keep the dust off eyes and lungs"
+	}
 	s.Figures = append(s.Figures, fermentation.Within("wine_volume", "racked wine, at 20 C", float64(c.base.Volume), j.f.wineVolume.Standard, 3, "L"))
 	for _, dose := range []struct {
 		key, name, legal string
@@ -272,7 +274,8 @@ func (j *job) pourStep() (*Step, error) {
 	if b.SpiritPrice.Known {
 		s.Figures = append(s.Figures, asStated.Of("spirit_cost", "the spirit costs", b.SpiritPrice.Value*float64(spirit.Measured), 2, ""))
 	}
-	s.Lines = append(s.Lines, "No flame, no spark; air the room. Spirit floats: stir until it is even, or yeast lives on below.",
+	s.Mind = "no flame, no spark, air the room"
+	s.Lines = append(s.Lines, "Spirit floats: stir until it is even, or yeast lives on below.",
 		fmt.Sprintf("Weakest figure: %s.", j.weakest()))
 	return s, nil
 }
@@ -426,7 +429,7 @@ func (j *job) answer() []string {
 	default:
 		sweet := ""
 		if c.sweetenG > 0 {
-			sweet = fmt.Sprintf(", with %s of sweetener,", u.Mass(c.sweetenG))
+			sweet = fmt.Sprintf(" with %s of sweetener in it", u.Mass(c.sweetenG))
 		}
 		out = append(out, fmt.Sprintf("%s %s of %s on %s of wine%s: it makes %s of %s.", verb, u.Volume(spirit.Measured), c.spirit.Name,
 			u.Volume(wine.Measured), sweet, u.Volume(c.blend.Volume), say.Strength(c.blend.Strength)))

@@ -3,6 +3,7 @@ package batch
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"example.org/mutage/additions"
 	"example.org/mutage/additions/stability"
@@ -114,7 +115,7 @@ func (j *job) liquid(key string, volume units.Volume, strength units.Strength, e
 func (j *job) wine(l *Liquid, store Stated[units.Temperature], so2 additions.SO2, sorbate units.Concentration) stability.Wine {
 	return stability.Wine{Strength: l.Strength, StrengthUncertainty: l.StrengthUncertainty, Sugar: l.Sugar, Extract: l.Extract,
 		PH: j.b.PH.Value, PHUncertainty: j.b.PH.Limit / twoSided, SO2: so2, Sorbate: sorbate, YeastLimit: j.b.YeastLimit.Value,
-		Temperature: store.Value}
+		Temperature: store.Value, Held: j.b.Wine.Known()}
 }
 
 // so2 is that of the racked and dosed wine.
@@ -334,7 +335,7 @@ func (j *job) weakest() string {
 	r := j.f.strength.Ranked()
 	for _, k := range j.f.knows {
 		if len(r) > 0 && k.name == r[0].Name {
-			return k.better
+			return fmt.Sprintf("the %s; %s", k.name, k.better)
 		}
 	}
 	return "measure it"
@@ -506,5 +507,5 @@ func capital(s string) string {
 	if s == "" {
 		return s
 	}
-	return string(s[0]-'a'+'A') + s[1:]
+	return strings.ToUpper(s[:1]) + s[1:]
 }
