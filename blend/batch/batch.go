@@ -140,3 +140,7 @@ type Noted struct {
 	Reading     gravity.SG
 	Temperature units.Temperature
 }
+
+// Cellar is the temperature at which the cellar measures: 20 C where it was not
+// stated.
+func (b Batch) Cellar() units.Temperature { return b.cellar() }

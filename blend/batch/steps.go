@@ -108,10 +108,10 @@ func (j *job) sugarStep() (*Step, error) {
 	if err != nil {
 		return nil, inField("must_temperature", err)
 	}
-	s.Figures = append(s.Figures,
-		hydrometry.Within("original_reading", fmt.Sprintf("hydrometer with all the sugar in, at %s", b.Units.Temperature(b.mustAt())), float64(reading), j.f.og.Standard, 4, "SG"),
-		hydrometry.Within("original_gravity", "original gravity, at 20 C", float64(c.og), j.f.og.Standard, 4, "SG"),
-		sugaring.Within("must_volume", "must with its sugar, at 20 C", float64(c.must), j.f.must.Standard, 3, "L"))
+	shown := hydrometry.Within("original_reading", "hydrometer with the sugar in", float64(reading), j.f.og.Standard, 4, "SG")
+	shown.Note = "at " + b.Units.Temperature(b.mustAt())
+	s.Figures = append(s.Figures, shown, hydrometry.Within("original_gravity", "original gravity, at 20 C", float64(c.og), j.f.og.Standard, 4, "SG"),
+		sugaring.Within("must_volume", "must with its sugar, at 20 C", float64(c.must), j.f.must.Standard, 4, "L"))
 	return s, nil
 }
 
@@ -149,14 +149,16 @@ func (j *job) stopStep() (*Step, error) {
 	s := j.step("stop", "Stop it", stopDays, stopDaysLate)
 	if w := j.d.window; w != nil {
 		for _, end := range []struct {
-			key, name string
-			f         abv.Fermented
-		}{{"stop_from_reading", "from: begin to chill before this", w.From}, {"stop_to_reading", "not below", w.To}} {
+			key, name, note string
+			f               abv.Fermented
+		}{{"stop_from_reading", "from", "start to chill before this", w.From}, {"stop_to_reading", "not below", "", w.To}} {
 			g, err := j.shows(end.f)
 			if err != nil {
 				return nil, err
 			}
-			s.Figures = append(s.Figures, fermentation.Of(end.key, end.name, float64(g), 4, "SG"))
+			reading := fermentation.Of(end.key, end.name, float64(g), 4, "SG")
+			reading.Note = end.note
+			s.Figures = append(s.Figures, reading)
 		}
 	}
 	g, err := j.shows(c.wine)
@@ -167,9 +169,13 @@ func (j *job) stopStep() (*Step, error) {
 	if b.StopReading.Known || b.RackedReading.Known {
 		name = "it was stopped at"
 	}
-	s.Figures = append(s.Figures, fermentation.Of("stop_reading", name, float64(g), 4, "SG"),
-		fermentation.Within("stop_strength", "strength then", float64(c.wine.Strength), j.f.wineStrength.Standard, 2, "% vol"),
-		fermentation.Within("stop_extract", "extract left: sugar and all else dissolved", float64(c.wine.Extract), j.f.wineExtract.Standard, 1, "g/L"))
+	s.Mind = "degassed sample, at " + b.Units.Temperature(b.cellar())
+	aim := fermentation.Of("stop_reading", name, float64(g), 4, "SG")
+	aim.Note = fmt.Sprintf("%s ± %s", say.Strength(c.wine.Strength), units.Round(twoSided*j.f.wineStrength.Standard, 1).StringFixed(1))
+	extract := fermentation.Within("stop_extract", "extract left then", float64(c.wine.Extract), j.f.wineExtract.Standard, 1, "g/L")
+	extract.Note = "sugar and all else dissolved"
+	s.Figures = append(s.Figures, aim,
+		fermentation.Within("stop_strength", "strength then", float64(c.wine.Strength), j.f.wineStrength.Standard, 2, "% vol"), extract)
 	s.Lines = append(s.Lines,
 		"Chill it, let it fall clear, rack it off the lees, and read it again: compute from that reading (racked_reading). Sorbate and sulfite do not stop a running fermentation.",
 		"Or the classical way: pour the spirit straight into the fermenting must and stir; at 20 % vol that needs no sorbate.")
@@ -182,7 +188,7 @@ func (j *job) doseStep() (*Step, error) {
 	if b.Sulfite.Value+b.Sorbate.Value > 0 {
 		s.Mind = "keep the dust off eyes and lungs"
 	}
-	s.Figures = append(s.Figures, fermentation.Within("wine_volume", "racked wine, at 20 C", float64(c.base.Volume), j.f.wineVolume.Standard, 3, "L"))
+	s.Figures = append(s.Figures, fermentation.Within("racked_volume", "racked wine, at 20 C", float64(c.base.Volume), j.f.wineVolume.Standard, 4, "L"))
 	for _, dose := range []struct {
 		key, name, legal string
 		method           figure.Method
@@ -247,29 +253,35 @@ func (j *job) pourStep() (*Step, error) {
 	}
 	spirit := j.plan.pourOf("reachable", "spirit")
 	wine := j.plan.pourOf("reachable", "wine")
-	f := atCellar.Of("spirit_to_pour", fmt.Sprintf("%s, %s, at %s", c.spirit.Name, say.Strength(c.spirit.Strength), b.Units.Temperature(b.cellar())), float64(spirit.Measured), 3, "L")
+	f := atCellar.Of("spirit_to_pour", fmt.Sprintf("%s, %s", c.spirit.Name, say.Strength(c.spirit.Strength)), float64(spirit.Measured), 4, "L")
 	f.Note = b.Units.Mass(spirit.Mass)
 	s.Figures = append(s.Figures, f)
-	if j.sure > 0 && j.d.limit == nil && !b.PouredSpirit.Known() {
+	if j.sure > 0 && j.d.limit == nil && !b.PouredSpirit.Known() && b.Fortify != fillVessel && !b.BlendVolume.Known {
 		at := c.spirit
 		at.Volume = j.sure
 		measured, err := atTemperature(at, b.cellar())
 		if err != nil {
 			return nil, err
 		}
-		s.Figures = append(s.Figures, guardBand.Of("spirit_to_be_sure", "the same, to be 95 % sure of the target", float64(measured), 3, "L"))
+		s.Figures = append(s.Figures, guardBand.Of("spirit_to_be_sure", "the same, to be 95 % sure of the target", float64(measured), 4, "L"))
+		s.Figures[len(s.Figures)-2].Note += fmt.Sprintf("; %s: 95 %% sure", b.Units.Volume(measured))
 	}
-	f = atCellar.Of("wine_to_pour", "onto the wine", float64(wine.Measured), 3, "L")
+	f = atCellar.Of("wine_to_pour", "onto the wine", float64(wine.Measured), 4, "L")
 	f.Note = b.Units.Mass(wine.Mass)
-	s.Figures = append(s.Figures, f,
-		mixed.Within("volume", "makes", float64(c.blend.Volume), j.f.volume.Standard, 3, "L"),
+	makes := mixed.Within("volume", "makes", float64(c.blend.Volume), j.f.volume.Standard, 4, "L")
+	if j.d.room > 0 {
+		makes.Note = fmt.Sprintf("the jar holds %s", b.Units.Volume(b.Vessel.Value))
+	}
+	s.Figures = append(s.Figures, f, makes,
 		mixed.Within("strength", "strength", float64(c.blend.Strength), j.f.strength.Standard, 2, "% vol"),
 		mixed.Within("extract", "extract", float64(c.blend.Extract), j.f.extract.Standard, 1, "g/L"))
 	reachable, _ := j.plan.Liquid("reachable")
-	s.Figures = append(s.Figures, shown.Of("blend_reading", fmt.Sprintf("hydrometer once rested, at %s", b.Units.Temperature(b.cellar())), float64(reachable.Reading), 4, "SG"))
+	rested := shown.Of("blend_reading", "hydrometer, once rested", float64(reachable.Reading), 4, "SG")
+	rested.Note = "at " + b.Units.Temperature(b.cellar())
+	s.Figures = append(s.Figures, rested)
 	if j.d.room > 0 {
-		s.Figures = append(s.Figures, asStated.Of("vessel", "the vessel, to the brim", float64(b.Vessel.Value), 3, "L"),
-			mixed.Of("room_left", "room left in it", float64(b.Vessel.Value-c.blend.Volume), 3, "L"))
+		s.Figures = append(s.Figures, asStated.Of("vessel", "the vessel, to the brim", float64(b.Vessel.Value), 4, "L"),
+			mixed.Of("room_left", "room left in it", float64(b.Vessel.Value-c.blend.Volume), 4, "L"))
 	}
 	if b.SpiritPrice.Known {
 		s.Figures = append(s.Figures, asStated.Of("spirit_cost", "the spirit costs", b.SpiritPrice.Value*float64(spirit.Measured), 2, ""))
@@ -356,7 +368,9 @@ func (j *job) restStep() (*Step, error) {
 		if err != nil {
 			return nil, inField("wood", err)
 		}
-		s.Figures = append(s.Figures, asStated.Of("oak", "oak chips", float64(grams), 0, "g"),
+		oak := asStated.Of("oak", "oak chips", float64(grams), 1, "g")
+		oak.Note = fmt.Sprintf("keeps %s to %s", units.Round(w.LossLow.In(units.Millilitre), 0), b.Units.Volume(w.LossHigh))
+		s.Figures = append(s.Figures, oak,
 			practice.Of("wood_keeps_low", "wine that the wood keeps, at least", w.LossLow.In(units.Millilitre), 0, "mL"),
 			practice.Of("wood_keeps_high", "and at most", w.LossHigh.In(units.Millilitre), 0, "mL"),
 			practice.Of("wood_barrel_share", "surface against a barrel of 225 L", w.Barrels, 2, ""))

@@ -124,3 +124,12 @@ func dose(set *flag.FlagSet, args []string, out io.Writer) error {
 	}
 	return f.Print(page.Page{Title: "Dose", Answer: []string{"For " + page.Said(f.Volume("", v)) + " weigh " + strings.Join(weigh, " and ") + "."}, Sections: []page.Section{s}}, out)
 }
+
+// spoon puts a weight down, with the spoons that hold it.
+func spoon(s *page.Section, f *page.Form, label, name string, what additions.Substance, m units.Mass) (additions.Spooned, error) {
+	spoons, err := additions.Spoons(what, m)
+	if err == nil {
+		s.Add(label, f.Mass(name, m), spoons.String())
+	}
+	return spoons, err
+}

@@ -1,232 +1,258 @@
 package main
 
 import (
-	"errors"
+	"bytes"
 	"flag"
 	"fmt"
 	"io"
+	"os"
+	"slices"
+	"strings"
 
-	"example.org/mutage/abv"
-	"example.org/mutage/additions"
-	"example.org/mutage/blend"
-	"example.org/mutage/gravity"
-	"example.org/mutage/internal/fields"
-
-	"example.org/mutage/additions/law"
 	"example.org/mutage/additions/stability"
-	"example.org/mutage/additions/sugar"
-	"example.org/mutage/examples/worksheet/internal/page"
+	"example.org/mutage/blend/batch"
+	"example.org/mutage/examples/worksheet/internal/files"
+	"example.org/mutage/examples/worksheet/internal/sheet"
 	"example.org/mutage/units"
 )
 
 func plan(set *flag.FlagSet, args []string, out io.Writer) error {
-	var f page.Form
+	var f sheet.Form
 	f.Flags(set)
-	file := set.String("batch", "", "batch `file` (JSON); without it the demonstration batch")
-	template := set.Bool("template", false, "print a batch file to fill in")
+	file := set.String("batch", "", "batch `file` (JSON), - for standard input; without it the demonstration")
+	template := set.Bool("template", false, "print the demonstration as a file to fill in; it says what each field is")
+	list := set.Bool("fields", false, "list the fields of a batch file")
+	printable := set.String("html", "", "write a `file` to print: one page with boxes to tick")
 	var to units.Volume
-	var by fields.Number
+	var by number
 	set.Var(&to, "scale-to", "make this much of the blend instead, all amounts in proportion")
 	set.Var(&by, "scale", "so many times the batch")
-	rest, err := parseForm(&f, set, args)
+	rest, err := parse(set, args)
 	if err != nil {
 		return err
 	}
-	if len(rest) > 0 {
-		return fmt.Errorf("%w: plan takes no arguments, found %q; a file goes behind -batch", errUsage, rest[0])
+	if err := f.Check(); err != nil {
+		return err
 	}
-	if *template {
-		_, err := out.Write(demo)
+	given := map[string]bool{}
+	set.Visit(func(f *flag.Flag) { given[f.Name] = true })
+	switch {
+	case len(rest) > 0:
+		return fmt.Errorf("%w: plan takes no arguments, found %q; a file goes behind -batch", errUsage, rest[0])
+	case given["scale"] && given["scale-to"]:
+		return fmt.Errorf("%w: -scale and -scale-to: expected one of them", errUsage)
+	case given["scale"] && by <= 0, given["scale-to"] && to <= 0:
+		return fmt.Errorf("%w: a batch is scaled to more than nothing", errUsage)
+	case (*template || *list) && len(given) > 1:
+		return fmt.Errorf("%w: -template and -fields stand alone", errUsage)
+	case *template:
+		_, err := out.Write(batch.Template())
+		return err
+	case *list:
+		_, err := io.WriteString(out, listed())
 		return err
 	}
 	b, err := loadBatch(*file)
 	if err != nil {
 		return err
 	}
-	j, err := b.work()
+	if f.SystemStated() {
+		b.Units = f.System
+	}
+	f.System = b.Units
+	p, err := scaled(b, float64(by), to)
 	if err != nil {
 		return err
 	}
+	if *printable != "" {
+		if err := os.WriteFile(*printable, []byte(printed(p, &f, b)), 0o644); err != nil {
+			return err
+		}
+	}
+	switch {
+	case f.JSON:
+		return sheet.WriteJSON(p, out)
+	case f.CSV:
+		return sheet.WriteCSV(figuresOf(p), out)
+	}
+	_, err = io.WriteString(out, planText(p, &f, b))
+	return err
+}
+
+// scaled works a batch through, as it is or at another size.
+func scaled(b batch.Batch, by float64, to units.Volume) (batch.Plan, error) {
 	if to > 0 {
-		by = fields.Number(to.In(j.pour.Result.Volume))
+		p, err := b.Work()
+		if err != nil {
+			return p, err
+		}
+		l, _ := p.Liquid("reachable")
+		by = float64(to / l.Volume)
 	}
 	if by > 0 {
-		if err := b.scale(float64(by)); err != nil {
-			return err
-		}
-		if j, err = b.work(); err != nil {
-			return err
+		var err error
+		if b, err = b.Scale(by); err != nil {
+			return batch.Plan{}, err
 		}
 	}
-	p, err := j.page(b, &f)
-	if err != nil {
-		return err
-	}
-	return f.Print(p, out)
+	return b.Work()
 }
 
-// A job is a batch worked through, step by step, each by its library function.
-type job struct {
-	spindle       gravity.Hydrometer
-	before, og    gravity.SG
-	must          units.Volume // sugared, at 20 C
-	sugar         units.Mass
-	stop          gravity.SG
-	fermented     abv.Fermented
-	fermentedOut  abv.Fermented
-	base, spirit  blend.Component
-	planned       blend.Mixture // with the amount meant; zero without one
-	pour          blend.Fortification
-	asMeasured    units.Volume // the spirit to pour, at cellar temperature
-	limit         *blend.UnreachableError
-	square        blend.Square
-	hand          blend.HandCheck // of the amount meant
-	salt, sorbate units.Mass
-	verdict       stability.Verdict
-	wood          additions.WoodDosed
-	bottles       []blend.Bottle
-	rest          units.Volume
-	law           law.Report
-	cautions      []law.Caution
-	window        []abv.Fermented // its two ends, where one is asked for
-
-	arrest       blend.Arrest
-	doubt        blend.ArrestUncertainty
-	within       blend.ArrestUncertain
-	pourToBeSure units.Volume
-	assumed      []string
+func loadBatch(path string) (batch.Batch, error) {
+	if path == "" {
+		return batch.Demo(), nil
+	}
+	text, err := files.Read(path)
+	if err != nil {
+		return batch.Batch{}, err
+	}
+	return batch.Read(text.Name, bytes.NewReader(text.Content))
 }
 
-func (b batch) work() (j job, err error) {
-	j.spindle = gravity.NewHydrometer(b.hydrometer)
-	if err = j.ferment(b); err != nil {
-		return j, err
+// listed are the fields of a batch file.
+func listed() string {
+	var b strings.Builder
+	group := ""
+	for _, f := range batch.Fields() {
+		if f.Group != group {
+			group = f.Group
+			fmt.Fprintf(&b, "\n%s\n", strings.ToUpper(group))
+		}
+		example := f.Example
+		if !strings.HasPrefix(example, "[") {
+			example = `"` + example + `"`
+		}
+		fmt.Fprintf(&b, "  %-20s %s\n", f.Name, example)
+		sheet.Wrap(&b, f.Help, strings.Repeat(" ", 23), strings.Repeat(" ", 23))
 	}
-	if err = j.fortify(b); err != nil {
-		return j, err
-	}
-	if err = j.finish(b); err != nil {
-		return j, err
-	}
-	return j, j.sure(b)
+	return strings.TrimPrefix(b.String(), "\n")
 }
 
-// ferment goes from the reading of the must to the wine that is racked off.
-func (j *job) ferment(b batch) error {
-	var err error
-	if j.before, err = j.spindle.Correct(b.reading, b.mustTemperature); err != nil {
-		return fmt.Errorf("must_reading: %w", err)
-	}
-	extract, err := j.before.Extract()
-	if err != nil {
-		return fmt.Errorf("must_reading: %w", err)
-	}
-	must, err := blend.Component{Name: "must", Volume: b.must, Extract: extract}.MeasuredAt(b.mustTemperature)
-	if err != nil {
-		return err
-	}
-	j.og, j.must, j.sugar = j.before, must.Volume, b.sugar
-	if b.wanted > 0 {
-		add, err := sugar.RaiseGravity(j.before, b.wanted, must.Volume)
-		if err != nil {
-			return fmt.Errorf("original_gravity: %w", err)
+// figuresOf are all figures of a plan, each with the liquid, pour or step it is of.
+func figuresOf(p batch.Plan) []sheet.Row {
+	var rows []sheet.Row
+	add := func(section string, figures []units.Figure) {
+		for _, g := range figures {
+			rows = append(rows, sheet.Row{Section: section, Figure: g})
 		}
-		j.og, j.must, j.sugar = b.wanted, add.Volume, add.Sugar
-	} else if j.og, j.must, err = sugar.Add(j.before, must.Volume, j.sugar); err != nil {
-		return fmt.Errorf("sugar: %w", err)
 	}
-	if j.fermented, err = abv.StopAt(j.og, b.stop, b.yield); err != nil {
-		return fmt.Errorf("stop_at: %w", err)
+	for _, l := range p.Liquids {
+		add(l.Key, l.Figures())
 	}
-	j.stop = j.fermented.Gravity
-	if b.stopFrom > 0 || b.stopTo > 0 {
-		ends, err := abv.StopWithin(j.og, abv.Goal{MinStrength: b.stopFrom, MaxStrength: b.stopTo}, b.yield)
-		if err != nil {
-			return fmt.Errorf("stop_from, stop_to: %w", err)
-		}
-		j.window = []abv.Fermented{ends.From, ends.To}
+	for _, q := range p.Pours {
+		add(q.Key+" into "+q.Into, q.Figures())
 	}
-	if j.fermentedOut, err = abv.Potential(j.og, b.yield, abv.UpToLimit(b.tolerance)); err != nil {
-		return err
+	for _, s := range p.Steps {
+		add(s.Key, s.Figures)
 	}
-	if j.base, err = blend.FromMust("wine", j.must, j.fermented, b.lees); err != nil {
-		return fmt.Errorf("lees: %w", err)
-	}
-	j.base.Sulfite, j.base.Sorbate = b.sulfite, b.sorbate
-	return nil
+	return rows
 }
 
-func (j *job) fortify(b batch) error {
-	j.spirit = blend.Component{Name: string(b.spirit), Strength: b.strength, Volume: b.stock}
-	var err error
-	if b.planned > 0 {
-		meant := j.spirit
-		meant.Volume = b.planned
-		if meant, err = meant.MeasuredAt(b.cellar); err != nil {
-			return fmt.Errorf("spirit_planned: %w", err)
+// onlyDetails are the figures and steps that the usual page leaves out: they
+// stand in another form beside them, or matter to who checks.
+var onlyDetails = []string{"original_gravity", "must_volume", "racked_volume", "wood_barrel_share", "kept_measured", "alcohol_in_75_ml", "stop_strength", "wood_keeps_low", "wood_keeps_high", "spirit_to_be_sure", "vessel", "room_left"}
+
+// planText is the page of a plan: the answer first, then the steps in order of
+// time, then the verdict on what is poured.
+func planText(p batch.Plan, f *sheet.Form, b batch.Batch) string {
+	var out strings.Builder
+	title := p.Title
+	if title == "" {
+		title = "Your batch"
+	}
+	sheet.Heading(&out, title, "volumes at "+b.Units.Temperature(b.Cellar()))
+	for _, line := range p.Answer {
+		sheet.Wrap(&out, line, "  ", "  ")
+	}
+	explained, n := false, 0
+	for _, step := range p.Steps {
+		if step.Key == "hand" && !f.Details {
+			continue
 		}
-		if j.planned, err = blend.Mix(j.base, meant); err != nil {
-			return err
+		if step.Key == "drink" {
+			out.WriteString("\n")
+			verdict(&out, p, f)
 		}
-		if j.hand, err = blend.Additive(j.base, meant); err != nil {
-			return err
+		out.WriteString("\n")
+		note := step.Mind
+		if note == "" && !explained {
+			note, explained = "± holds 19 times in 20", true
+		}
+		title := step.Title
+		if step.Key != "drink" && step.Key != "hand" {
+			n++
+			title = fmt.Sprintf("%d %s", n, title)
+		}
+		if when := dates(step); when != "" {
+			title += ", " + when
+		}
+		sheet.Heading(&out, title, note)
+		f.Figures(&out, usual(step, f))
+		f.Lines(&out, step.Lines)
+		if f.Details {
+			f.Lines(&out, step.Cautions)
+			sheet.Sources(&out, step.Figures)
 		}
 	}
-	if jar := (blend.Vessel{Size: b.vessel, Headspace: b.headspace}); jar != (blend.Vessel{}) {
-		j.pour, err = blend.FortifyIn(jar, j.base, j.spirit, b.target)
-	} else {
-		j.pour, err = blend.Fortify(j.base, j.spirit, b.target)
+	for _, g := range p.Findings {
+		if !slices.Contains(p.Answer, g.Text) && (f.Details || g.Severity == batch.Warn && !strings.HasSuffix(g.Key, "not_still")) {
+			out.WriteString("\n")
+			sheet.Wrap(&out, g.Text, "  ", "  ")
+		}
 	}
-	if errors.As(err, &j.limit) && j.limit.Limit != blend.LimitContent {
-		free := j.spirit
-		free.Volume = 0
-		j.pour, err = blend.Fortify(j.base, free, b.target)
+	if !f.Details {
+		sheet.Wrap(&out, "More, with sources: -show details", "  ", "  ")
 	}
-	if err != nil {
-		return fmt.Errorf("target: %w", err)
-	}
-	if j.asMeasured, err = abv.VolumeAt(j.pour.Spirit, b.strength, units.Celsius(20), b.cellar); err != nil {
-		return fmt.Errorf("cellar_temperature: %w", err)
-	}
-	j.square, err = blend.Alligation(j.base, blend.Component{Name: string(b.spirit), Strength: b.strength}, b.target)
-	return err
+	return out.String()
 }
 
-func (j *job) finish(b batch) error {
-	var err error
-	if j.salt, err = additions.Metabisulfite(b.sulfite, j.base.Volume); err != nil {
-		return fmt.Errorf("sulfite: %w", err)
+// usual is what of a step the page shows.
+func usual(step batch.Step, f *sheet.Form) []units.Figure {
+	if f.Details {
+		return step.Figures
 	}
-	if j.sorbate, err = additions.Sorbate(b.sorbate, j.base.Volume); err != nil {
-		return fmt.Errorf("sorbate: %w", err)
-	}
-	m := j.pour.Result
-	rest, err := abv.NotSugarOf("")
-	if err != nil {
-		return err
-	}
-	sugars, err := rest.Sugars(m.Extract, min(1, float64(j.base.Volume/m.Volume)))
-	if err != nil {
-		return err
-	}
-	j.cautions = law.Cautions(law.What{Jurisdiction: string(b.jurisdiction), Must: true, StoneFruit: true, Fermenting: true, Sulfite: m.Sulfite > 0, Sorbate: m.Sorbate > 0,
-		Wood: b.wood > 0, Fortified: true, Bottled: true, SugarLeft: sugars.High, Spirit: b.strength})
-	if j.verdict, err = stability.Judge(stability.Wine{Strength: m.Strength, Sugar: sugars, Extract: m.Extract, PH: float64(b.ph),
-		SO2: additions.SO2{Added: m.Sulfite}, Sorbate: m.Sorbate, YeastLimit: b.tolerance, Temperature: b.cellar}); err != nil {
-		return err
-	}
-	if b.wood > 0 {
-		if j.wood, err = additions.Wooded(b.wood, m.Volume, m.Strength, additions.OakChips); err != nil {
-			return fmt.Errorf("wood: %w", err)
+	out := []units.Figure{}
+	for _, g := range step.Figures {
+		if !slices.Contains(onlyDetails, g.Key) {
+			out = append(out, g)
 		}
 	}
-	if j.bottles, j.rest, err = blend.Bottles(m.Volume, b.bottles...); err != nil {
-		return fmt.Errorf("bottles: %w", err)
+	return out
+}
+
+func dates(s batch.Step) string {
+	if s.From.IsZero() {
+		return ""
 	}
-	if b.jurisdiction != "" {
-		j.law, err = law.Check(string(b.jurisdiction), law.Product{
-			Category: law.FortifiedFruitWine, Levels: law.Levels{law.TotalSO2: m.Sulfite, law.SorbicAcid: m.Sorbate},
-			SugarLow: sugars.Low, SugarHigh: sugars.High})
+	const day = "2 Jan"
+	if s.To.IsZero() || s.From.Equal(s.To) {
+		return s.From.Format(day)
 	}
-	return err
+	return s.From.Format(day) + " to " + s.To.Format(day)
+}
+
+// verdict is whether what is poured stays still, and why.
+func verdict(out *strings.Builder, p batch.Plan, f *sheet.Form) {
+	l, _ := p.Liquid("reachable")
+	word := map[stability.Outlook]string{stability.Still: "it should", stability.Doubtful: "doubtful", stability.Ferments: "no"}[l.Verdict.Outlook]
+	sheet.Heading(out, "Will yeast stay still? "+word, "judged at the low ends")
+	for _, b := range l.Verdict.Barriers {
+		if !f.Details && b.Hold != stability.Holds && b.Hold != stability.Weak {
+			continue
+		}
+		from := "from"
+		if b.Key == "no_sugar" || b.Key == "cold" {
+			from = "up to"
+		}
+		text := map[stability.Hold]string{stability.Holds: "holds %s %s", stability.Weak: "weak: holds %s %s", stability.NotKnown: "not known; holds %s %s"}[b.Hold]
+		if text == "" {
+			text = b.Hold.String() + "; holds %s %s"
+		}
+		out.WriteString(strings.TrimRight(fmt.Sprintf("  %-22s%8s %-14s %s", b.Name, units.Round(b.Value, 1), b.Unit, fmt.Sprintf(text, from, units.Round(b.Needed, 1))), " ") + "\n")
+		if f.Details {
+			sheet.Wrap(out, b.Because+" ("+b.Source+").", "    ", "    ")
+		}
+	}
+	sheet.Wrap(out, "Bacteria: "+l.Verdict.BacteriaBecause+".", "  ", "  ")
+	sheet.Wrap(out, "Not looked at: "+strings.Join(l.Verdict.NotLookedAt, "; ")+".", "  ", "  ")
 }

@@ -180,3 +180,9 @@ func distance(a, b string) int {
 	}
 	return row[len(b)]
 }
+
+// MassLimit is the limit of a mass, in the unit of the mass.
+func (s System) MassLimit(m, limit units.Mass) string {
+	at := pick(float64(m), masses[s])
+	return number(float64(limit)/at.unit, at.places)
+}

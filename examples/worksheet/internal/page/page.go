@@ -5,7 +5,6 @@ package page
 import (
 	"encoding/csv"
 	"encoding/json"
-	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -13,6 +12,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/mutage/examples/worksheet/internal/sheet"
 	"example.org/mutage/units"
 	"example.org/mutage/units/uncertainty"
 	"github.com/shopspring/decimal"
@@ -94,7 +94,7 @@ func (f *Form) Check() error {
 }
 
 // ErrUsage marks an error of the command line.
-var ErrUsage = errors.New("usage")
+var ErrUsage = sheet.ErrUsage
 
 // Said is a figure in a sentence.
 func Said(g units.Figure) string { return g.Fixed() + " " + g.Unit }
