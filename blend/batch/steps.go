@@ -320,20 +320,20 @@ func (j *job) keepStep() (*Step, error) {
 		return nil, nil
 	}
 	s := j.step("keep", "Keep the rest", clearDays, clearDays+14)
-	s.Figures = append(s.Figures, mixed.Within("kept_volume", "wine kept without spirit, at 20 C", float64(l.Volume), float64(l.VolumeUncertainty), 3, "L"))
+	s.Figures = append(s.Figures, mixed.Within("keep_volume", "wine kept without spirit, at 20 C", float64(l.Volume), float64(l.VolumeUncertainty), 3, "L"))
 	measured, err := atTemperature(j.c.kept, b.cellar())
 	if err != nil {
 		return nil, err
 	}
-	s.Figures = append(s.Figures, atCellar.Of("kept_measured", "the same as the cellar measures it", float64(measured), 3, "L"), mixed.Of("kept_mass", "by weight", float64(l.Mass), 0, "g"))
+	s.Figures = append(s.Figures, atCellar.Of("keep_measured", "the same as the cellar measures it", float64(measured), 3, "L"), mixed.Of("keep_mass", "by weight", float64(l.Mass), 0, "g"))
 	for _, more := range []struct {
 		key, name string
 		method    figure.Method
 		kept, all Stated[units.Concentration]
 		of        func(units.Concentration, units.Volume) (units.Mass, error)
 	}{
-		{"kept_metabisulfite", "potassium metabisulfite, more", sulfiting, b.KeptSulfite, b.Sulfite, additions.Metabisulfite},
-		{"kept_potassium_sorbate", "potassium sorbate, more", sorbating, b.KeptSorbate, b.Sorbate, additions.Sorbate},
+		{"keep_metabisulfite", "potassium metabisulfite, more", sulfiting, b.KeptSulfite, b.Sulfite, additions.Metabisulfite},
+		{"keep_potassium_sorbate", "potassium sorbate, more", sorbating, b.KeptSorbate, b.Sorbate, additions.Sorbate},
 	} {
 		if more.kept.Known && more.kept.Value > more.all.Value {
 			m, err := more.of(more.kept.Value-more.all.Value, l.Volume)

@@ -388,7 +388,27 @@ func (j *job) looks() error {
 	if c.spirit.Volume > 0 && b.SpiritStrength.Value < 30 && !b.SpiritExtract.Known {
 		j.find("spirit_extract", Note, "No sugar is stated for the spirit of %s: it counts as none. A liqueur has much.", say.Strength(b.SpiritStrength.Value))
 	}
+	j.missed()
 	return j.explained()
+}
+
+// missed says what mends a blend that was poured beside its target.
+func (j *job) missed() {
+	b, c := j.b, &j.c
+	if !b.PouredSpirit.Known() || !b.Target.Known || float64(c.blend.Strength) > float64(b.Target.Value)-0.05 {
+		return
+	}
+	text := fmt.Sprintf("As poured it has %s, not %s.", say.Strength(c.blend.Strength), say.Strength(b.Target.Value))
+	spirit := c.spirit
+	spirit.Volume = 0
+	if f, err := blend.Repair(c.blend, spirit, c.base, b.Target.Value); err == nil {
+		measured := spirit
+		measured.Volume = f.Spirit
+		if v, err := atTemperature(measured, b.cellar()); err == nil {
+			text += fmt.Sprintf(" Pour %s more of %s.", b.Units.Volume(v), spirit.Name)
+		}
+	}
+	j.find("target_missed", Stop, "%s", text)
 }
 
 // limited says what keeps the target from being reached, and what would do.

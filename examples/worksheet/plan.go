@@ -150,7 +150,7 @@ func figuresOf(p batch.Plan) []sheet.Row {
 
 // onlyDetails are the figures and steps that the usual page leaves out: they
 // stand in another form beside them, or matter to who checks.
-var onlyDetails = []string{"original_gravity", "must_volume", "racked_volume", "wood_barrel_share", "kept_measured", "alcohol_in_75_ml", "stop_strength", "wood_keeps_low", "wood_keeps_high", "spirit_to_be_sure", "vessel", "room_left"}
+var onlyDetails = []string{"original_gravity", "must_volume", "racked_volume", "wood_barrel_share", "keep_measured", "alcohol_in_75_ml", "stop_strength", "wood_keeps_low", "wood_keeps_high", "spirit_to_be_sure", "vessel", "room_left"}
 
 // planText is the page of a plan: the answer first, then the steps in order of
 // time, then the verdict on what is poured.

@@ -3,7 +3,6 @@
 package figure
 
 import (
-	"math"
 	"strings"
 
 	"example.org/mutage/units"
@@ -26,8 +25,8 @@ func (m Method) Of(key, name string, x float64, places int32, unit string) units
 // places more than the value.
 func (m Method) Within(key, name string, x, u float64, places int32, unit string) units.Figure {
 	f := m.Of(key, name, x, places, unit)
-	if u > 0 && !math.IsInf(u, 0) {
-		f.Uncertainty = decimal.NullDecimal{Decimal: units.Round(u, places+2), Valid: true}
+	if d := units.Round(u, places+2); d.IsPositive() {
+		f.Uncertainty = decimal.NullDecimal{Decimal: d, Valid: true}
 	}
 	return f
 }

@@ -149,7 +149,7 @@ func Name(text string) (string, error) {
 }
 
 // Nearest is the word with the fewest letters to change; none where even that is
-// far: more than a third of its letters.
+// far: more than half of its letters.
 func Nearest(word string, among []string) (string, bool) {
 	best, least := "", 1<<30
 	for _, w := range among {
@@ -157,7 +157,7 @@ func Nearest(word string, among []string) (string, bool) {
 			best, least = w, d
 		}
 	}
-	return best, best != "" && 3*least <= max(len(word), len(best))
+	return best, best != "" && 2*least <= max(len(word), len(best))
 }
 
 // distance counts the letters to insert, remove or change (Levenshtein).
