@@ -137,7 +137,7 @@ func (p *problem) want(w Want) error {
 		return fmt.Errorf("%v beside a total volume or another such want: the size of the blend is set twice", w)
 	}
 	if c := &p.cs[w.index]; c.Volume == 0 {
-		return units.OutOfRange(c.Name, "volume, all of which is wanted", 0, 1e-9, check.MostVolume, "L", "")
+		return units.OutOfRange(c.label(), "volume, all of which is wanted", 0, 1e-9, check.MostVolume, "L", "")
 	}
 	p.whole = w.index
 	return nil
