@@ -8,8 +8,6 @@ import (
 )
 
 const (
-	wantMet  = 1e-9  // of the want
-	traceMet = 1e-10 // g/L, for wants of next to nothing
 	rounding = 1e-9  // of the programmes' own equations
 	unpoured = 1e-11 // of the blend: less is rounding and is not poured
 	stands   = 3e-8  // amounts that move no more are settled: the next move is of its square

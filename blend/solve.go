@@ -208,8 +208,7 @@ func (p *problem) meets(t *task, x *amounts) bool {
 		return false
 	}
 	for _, w := range t.wants {
-		c := w.perLitre()
-		if !(math.Abs(w.content(m, acids)/v-c) <= wantMet*c+traceMet) {
+		if !w.met(w.content(m, acids) / v) {
 			return false
 		}
 	}

@@ -83,7 +83,7 @@ func TopUp(there, with Component, to units.Volume) (Fortification, error) {
 	if err != nil {
 		return Fortification{}, err
 	}
-	if lacking(with, add) {
+	if lacking(&with, add) {
 		return Fortification{}, units.OutOfRange(with.label(), "volume needed", add, 0, float64(with.Volume), "L", "")
 	}
 	f := d.pour(float64(there.Volume), add)
