@@ -215,7 +215,7 @@ func (s *square) eliminate(n int) bool {
 func (p *problem) allows(t *task, x *amounts) bool {
 	for i := range p.cs {
 		most := t.stock[i]
-		if i != p.whole && p.tied(t) {
+		if i != p.whole && p.tied(t) && !math.IsInf(most, 1) {
 			most *= x[p.whole]
 		}
 		if !(x[i] >= -rounding && x[i] <= most*(1+rounding)+unpoured) {
@@ -350,8 +350,7 @@ func (p *problem) goal(t *task, v *amounts, goal func(k int) []float64) {
 				g[i] = -1
 			}
 		case extreme:
-			w := p.wants()[t.of]
-			g[i] = t.sign * w.content(p.m[i], float64(p.cs[i].Acid)) / w.quantity.top()
+			g[i] = p.gain(t, i)
 		}
 	}
 }

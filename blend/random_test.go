@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"strconv"
 	"testing"
 
 	"example.org/mutage/internal/liquid"
@@ -301,9 +302,89 @@ func (q posed) cost(x []float64) (sum float64) {
 	return sum
 }
 
+// Volumes are not linear, so that a local optimum may cost more than a corner
+// elsewhere: of 100,000 problems 4 did, by 0.012 % at most.
 func TestNoCornerIsCheaper(t *testing.T) {
 	r := rand.New(rand.NewPCG(13, 14))
-	solved, dearer, worst, gain, best := 0, 0, 0.0, 0, 0.0
+	n, dearer, between := 1000**problems, 0, 0
+	for i := range n {
+		q := someProblem(r, i%2 == 0, false)
+		p, err := Solve(q.total, q.cs, q.wants...)
+		if err != nil {
+			t.Errorf("%d: %v\n%v", i, err, q)
+			continue
+		}
+		cheapest, at := math.Inf(1), ""
+		q.corners(func(x []float64) {
+			if c := q.cost(x); c < cheapest {
+				cheapest, at = c, fmt.Sprint(x)
+			}
+		})
+		switch {
+		case p.Cost > cheapest*1.001+1e-7:
+			t.Errorf("%d: %v costs %.8g, the corner %s %.8g\n%v", i, p.Volumes, p.Cost, at, cheapest, q)
+		case p.Cost > cheapest*(1+1e-7)+1e-7:
+			dearer++
+			t.Logf("%d: %v costs %.8g, the corner %s %.8g\n%v", i, p.Volumes, p.Cost, at, cheapest, q)
+		case p.Cost < cheapest*(1-1e-7)-1e-7:
+			between++
+		}
+	}
+	t.Logf("%d solved, %d dearer than a corner, %d between corners and cheaper than all", n, dearer, between)
+	if dearer*2000 > n {
+		t.Errorf("%d of %d cost more than a corner", dearer, n)
+	}
+}
+
+// scan visits blends that meet the wants with amounts drawn at random, all but as
+// many as there are equations; near keeps them close to amounts that are given.
+func (q posed) scan(r *rand.Rand, draws int, near []float64, visit func(litres []float64)) {
+	var wants []Want
+	wholeOf, equations := -1, 0
+	for _, w := range q.wants {
+		if w.quantity == all {
+			wholeOf = w.index
+		} else {
+			wants = append(wants, w)
+			equations++
+		}
+	}
+	if wholeOf < 0 {
+		equations++
+	}
+	for range draws {
+		x, order := make([]float64, len(q.cs)), r.Perm(len(q.cs))
+		var free []int
+		for _, i := range order {
+			stock := float64(q.cs[i].Volume)
+			switch {
+			case i == wholeOf:
+				x[i] = stock
+				continue
+			case len(free) < equations:
+				free = append(free, i)
+			}
+			switch {
+			case near != nil:
+				x[i] = max(0, near[i]+0.02*(r.Float64()-0.5)*float64(r.IntN(2)))
+			case r.IntN(3) > 0 && stock > 0:
+				x[i] = stock * r.Float64()
+			case r.IntN(2) > 0:
+				x[i] = 5 * r.Float64()
+			}
+			if stock > 0 {
+				x[i] = min(x[i], stock)
+			}
+		}
+		if len(free) == equations && q.newton(x, free, wants) {
+			visit(x)
+		}
+	}
+}
+
+func TestNoBlendNearbyIsCheaper(t *testing.T) {
+	r := rand.New(rand.NewPCG(15, 16))
+	compared, elsewhere := 0, 0
 	for i := range 1000 * *problems {
 		q := someProblem(r, i%2 == 0, false)
 		p, err := Solve(q.total, q.cs, q.wants...)
@@ -311,23 +392,171 @@ func TestNoCornerIsCheaper(t *testing.T) {
 			t.Errorf("%d: %v\n%v", i, err, q)
 			continue
 		}
-		solved++
-		cheapest, at, count := math.Inf(1), "", 0
-		q.corners(func(x []float64) {
-			count++
-			if c := q.cost(x); c < cheapest {
-				cheapest, at = c, fmt.Sprint(x)
+		at := make([]float64, len(q.cs))
+		for k, v := range p.Volumes {
+			at[k] = float64(v)
+		}
+		q.scan(r, 20, at, func(x []float64) {
+			compared++
+			if c := q.cost(x); c < p.Cost*(1-1e-6)-1e-6 {
+				t.Errorf("%d: %v costs %.8g, beside it %v %.8g\n%v", i, p.Volumes, p.Cost, x, c, q)
 			}
 		})
-		if d := p.Cost/cheapest - 1; p.Cost > cheapest+1e-7*(1+cheapest) {
-			dearer++
-			worst = max(worst, d)
-			t.Logf("%d: %v costs %.8g, the corner %s %.8g\n%v", i, p.Volumes, p.Cost, at, cheapest, q)
-		} else if d < -1e-7 && count > 0 {
-			gain++
-			t.Logf("%d: %v costs %.8g, all corners %s %.8g\n%v", i, p.Volumes, p.Cost, at, cheapest, q)
-			best = min(best, d)
+		least := p.Cost
+		q.scan(r, 20, nil, func(x []float64) {
+			compared++
+			least = min(least, q.cost(x))
+		})
+		if least < p.Cost*(1-1e-6)-1e-6 {
+			elsewhere++
+			t.Logf("%d: %v costs %.8g, elsewhere %.8g\n%v", i, p.Volumes, p.Cost, least, q)
 		}
 	}
-	t.Logf("%d solved, %d dearer than a corner (at most by %.2g), %d cheaper than all corners (at most by %.2g)", solved, dearer, worst, gain, best)
+	t.Logf("%d blends compared; %d plans cost more than one found elsewhere", compared, elsewhere)
+	if elsewhere*1000 > 1000**problems {
+		t.Errorf("%d plans cost more than one found elsewhere", elsewhere)
+	}
+}
+
+// An end is a local optimum as a plan is: of 455,124 blends 4 lay beyond, by less
+// than 0.1 %.
+func TestTheNearestBlendIsNearest(t *testing.T) {
+	r := rand.New(rand.NewPCG(17, 18))
+	missed, compared, beyond := 0, 0, 0
+	for i := range 1000 * *problems {
+		q := someProblem(r, i%2 == 0, true)
+		_, err := Solve(q.total, q.cs, q.wants...)
+		var u *UnreachableError
+		if !errors.As(err, &u) {
+			continue
+		}
+		missed++
+		if u.Want.quantity == size {
+			continue
+		}
+		if value := u.Want.of(u.Nearest); u.Low > u.High || u.Want.value >= u.Low && u.Want.value <= u.High || value != u.Low && value != u.High ||
+			(u.Want.value > u.High) != (value == u.High) && u.Low != u.High {
+			t.Errorf("%d: %v, nearest %v\n%v", i, u, value, q)
+		}
+		var p problem
+		if err := p.pose(q.total, q.cs, q.wants); err != nil {
+			t.Fatal(err)
+		}
+		_, held := p.failing()
+		held = append([]Want(nil), held...)
+		if q.total == 0 {
+			held = append(held, WantAll(p.whole))
+		}
+		beside := posed{q.total, q.cs, held}
+		beside.scan(r, 30, nil, func(x []float64) {
+			compared++
+			poured := make([]Component, len(x))
+			for k := range x {
+				poured[k] = q.cs[k]
+				poured[k].Volume = units.Volume(max(0, x[k]))
+			}
+			m, err := Mix(poured...)
+			if err != nil {
+				return
+			}
+			switch value := u.Want.of(m); {
+			case value < u.Low*0.999-1e-3 || value > u.High*1.001+1e-3:
+				t.Errorf("%d: %v, but %v makes %.8g\n%v", i, u, x, value, q)
+			case value < u.Low-1e-5*(1+u.Low) || value > u.High+1e-5*(1+u.High):
+				beyond++
+				t.Logf("%d: %v, but %v makes %.8g\n%v", i, u, x, value, q)
+			}
+		})
+	}
+	t.Logf("%d not reachable, %d blends compared, %d beyond the ends by less than 0.1 %%", missed, compared, beyond)
+	if beyond*50000 > compared {
+		t.Errorf("%d of %d blends lie beyond the ends", beyond, compared)
+	}
+}
+
+// Every change, typed in at the digits that are printed, does what it says.
+func TestEveryChangeDoes(t *testing.T) {
+	r := rand.New(rand.NewPCG(19, 20))
+	missed, tried := 0, 0
+	for i := range 1000 * *problems {
+		q := someProblem(r, i%2 == 0, true)
+		for k := range q.cs {
+			q.cs[k].Name = string(rune('a' + k))
+		}
+		_, err := Solve(q.total, q.cs, q.wants...)
+		var u *UnreachableError
+		if !errors.As(err, &u) {
+			continue
+		}
+		missed++
+		for _, c := range u.Changes {
+			tried++
+			typed, err := strconv.ParseFloat(digits(c.To), 64)
+			if err != nil || typed != c.To {
+				t.Fatalf("%d: %q is %v", i, digits(c.To), c.To)
+			}
+			to := posed{q.total, append([]Component(nil), q.cs...), q.wants}
+			for k := range to.cs {
+				if to.cs[k].Name == c.Component {
+					switch c.Quantity {
+					case "volume":
+						to.cs[k].Volume = units.Volume(typed)
+					case "strength":
+						to.cs[k].Strength = units.Strength(typed)
+					case "extract":
+						to.cs[k].Extract = units.Concentration(typed)
+					}
+				}
+			}
+			if c.Quantity == "vessel" {
+				to.total = units.Volume(typed)
+			}
+			p, err := Solve(to.total, to.cs, to.wants...)
+			if err != nil {
+				t.Errorf("%d: %v, but then %v\n%v", i, c, err, q)
+				continue
+			}
+			if off, what := to.off(p); off > 2e-9 {
+				t.Errorf("%d: %v: %s", i, c, what)
+			}
+		}
+	}
+	t.Logf("%d not reachable, %d changes tried", missed, tried)
+}
+
+// Degenerate programmes settle: repeated wants, stocks of next to nothing, costs
+// and volumes of any size. What is met is met; what is not is unreachable.
+func TestSolveSettles(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 8))
+	pick := func(v ...float64) float64 { return v[r.IntN(len(v))] }
+	solved := 0
+	for range 3000 * *problems {
+		q := posed{cs: make([]Component, 1+r.IntN(6)), total: units.Volume(pick(1, 5, 1e-9, 1e12))}
+		for i := range q.cs {
+			q.cs[i] = Component{Strength: units.Strength(pick(0, 5, 6, 12, 40, 75, 100, 100*r.Float64())), Acid: units.Concentration(pick(0, 5, 7)),
+				Cost: pick(0, 1, 5, 1e-9, 1e9*r.Float64()), Volume: units.Volume(pick(0, 0, 1, 2, 1e-9, 1e-3, 1e12, math.Pow(10, 20*r.Float64()-9)))}
+			if q.cs[i].Strength < 50 {
+				q.cs[i].Extract = units.Concentration(pick(0, 20, 140, 1e-11, 300*r.Float64()))
+			}
+		}
+		q.wants = []Want{WantStrength(units.Strength(pick(0, 6, 12, 20, 100*r.Float64()))), WantExtract(units.Concentration(pick(0, 20, 140, 300*r.Float64()))), WantAcid(5)}[:r.IntN(4)]
+		if len(q.wants) > 0 && r.IntN(4) == 0 {
+			q.wants = append(q.wants, q.wants[0])
+		}
+		if r.IntN(2) == 0 {
+			q.total, q.wants = 0, append(q.wants, WantAll(r.IntN(len(q.cs))))
+		}
+		p, err := Solve(q.total, q.cs, q.wants...)
+		var outside *units.RangeError
+		if err != nil && !errors.Is(err, ErrUnreachable) && !errors.As(err, &outside) {
+			t.Fatalf("%v\n%v", err, q)
+		}
+		if err == nil {
+			solved++
+			if off, what := q.off(p); off > 2e-9 {
+				t.Errorf("%s\n%v", what, q)
+			}
+		}
+	}
+	t.Logf("%d solved", solved)
 }

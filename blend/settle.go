@@ -45,7 +45,39 @@ func (p *problem) solve(t *task, thorough bool) (x amounts, ok bool) {
 			break
 		}
 	}
+	if n := p.starts(t); thorough && t.kind == extreme && n > len(startParts) {
+		if y := p.pair(t); p.descend(t, &y, 0.2) && (!ok || p.value(t, &y) < p.value(t, &x)-leastSaved) {
+			x, ok = y, true
+		}
+	}
 	return x, ok
+}
+
+// pair is equal parts of the two components that have most (or least) of what an
+// extreme is sought of: they may contract to more than either has, where no corner
+// leads.
+func (p *problem) pair(t *task) (x amounts) {
+	first, second := -1, -1
+	at := func(i int) float64 { return p.gain(t, i) }
+	for i := range p.cs {
+		switch {
+		case first < 0 || at(i) < at(first):
+			first, second = i, first
+		case second < 0 || at(i) < at(second):
+			second = i
+		}
+	}
+	x[first] = min(0.5, t.stock[first])
+	if second >= 0 {
+		x[second] = min(0.5, t.stock[second])
+	}
+	return x
+}
+
+// gain is what component i adds to what an extreme seeks the least of.
+func (p *problem) gain(t *task, i int) float64 {
+	w := p.few[t.of]
+	return t.sign * w.content(p.m[i], float64(p.cs[i].Acid)) / w.quantity.top()
 }
 
 // composition is the blend where strength and extract are both wanted; possible
@@ -166,7 +198,7 @@ func (p *problem) improve(t *task, x amounts) (amounts, bool) {
 	if met {
 		x = corner
 	}
-	if p.descend(t, &x) {
+	if p.descend(t, &x, 1) {
 		return x, true
 	}
 	return corner, met
@@ -196,9 +228,8 @@ func (p *problem) value(t *task, x *amounts) (sum float64) {
 		}
 		return -p.masses(x).Volume()
 	case extreme:
-		w := p.wants()[t.of]
 		for i := range p.cs {
-			sum += t.sign * w.content(p.m[i], float64(p.cs[i].Acid)) / w.quantity.top() * x[i]
+			sum += p.gain(t, i) * x[i]
 		}
 	}
 	return sum
@@ -212,9 +243,9 @@ const leastSaved = 1e-9
 // the partial volumes at the other: the best may lie between. It takes steps as
 // long as they bring the amounts nearer to what holds and to what is sought, and
 // shorter ones where they do not.
-func (p *problem) descend(t *task, x *amounts) (ok bool) {
+func (p *problem) descend(t *task, x *amounts, reach float64) (ok bool) {
 	step := *t
-	step.reach = 1
+	step.reach = reach
 	left := p.lacks(t, x)
 	for range descents {
 		var v, y amounts

@@ -155,6 +155,9 @@ func (p *problem) measure() {
 		// More than a thousand times the blend counts as unlimited.
 		if c.Volume == 0 || p.total > 0 && p.stock[i] > 1000 {
 			p.stock[i] = math.Inf(1)
+			if most := check.MostVolume / p.scale; most < 1e6 {
+				p.stock[i] = most
+			}
 		}
 		if p.dearest > 0 {
 			p.cost[i] = c.Cost / p.dearest
@@ -167,7 +170,7 @@ func (p *problem) litres(i int, x float64) float64 {
 	if v := float64(p.cs[i].Volume); v > 0 {
 		return min(x*p.scale, v)
 	}
-	return x * p.scale
+	return min(x*p.scale, check.MostVolume)
 }
 
 // plan is what to pour for amounts that meet the wants.
@@ -198,6 +201,9 @@ func (p *problem) masses(x *amounts) (m liquid.Masses) {
 func (p *problem) meets(t *task, x *amounts) bool {
 	m, acids := p.masses(x), 0.0
 	for i := range p.cs {
+		if x[i]*p.scale > check.MostVolume*slack {
+			return false
+		}
 		acids += x[i] * float64(p.cs[i].Acid)
 	}
 	v := m.Volume()
