@@ -38,8 +38,8 @@ func meet(d duo) (f Fortification, err error) {
 	if ok {
 		if base, other := d.amounts(share); d.within(base, other) {
 			f = d.pour(base, other)
-			m := liquid.Masses{}.Plus(d.b, base).Plus(d.o, other)
-			if got := d.want.content(m, float64(d.base.Acid)*base+float64(d.other.Acid)*other) / float64(f.Result.Volume); !d.want.met(got) {
+			m, acids := liquid.Masses{}.Plus(d.b, base).Plus(d.o, other), float64(d.base.Acid)*base+float64(d.other.Acid)*other
+			if !d.want.met(d.want.content(m, acids) / float64(f.Result.Volume)) {
 				return f, fmt.Errorf("the amounts do not settle: %.12g L and %.12g L for %v", base, other, d.want)
 			}
 			d.want.settle(&f.Result)
@@ -252,7 +252,8 @@ func (d *duo) offerContent(e *UnreachableError, near end) {
 		return err
 	}
 	far := near.parts[1] > 0
-	s := search{from: from, end: d.want.endOf(&d.other, up), want: d.want.value, at: near.value, part: near.parts[1] / float64(near.mixture.Volume)}
+	s := search{from: from, end: d.want.endOf(&d.other, up), want: d.want.value,
+		at: near.value, part: near.parts[1] / float64(near.mixture.Volume)}
 	to, ok := s.find(func(to float64) (float64, error) {
 		if err := set(to); err != nil {
 			return 0, err

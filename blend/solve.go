@@ -26,13 +26,13 @@ type Recipe struct {
 // is next to nothing). With total zero, one want must be WantAll: that
 // component's Volume sets the size. Otherwise each component's Volume is the
 // stock at hand; zero means as much as is needed. At most 16 components. Every
-// plan is mixed and compared with the wants before it is returned; in its Result
+// recipe is mixed and compared with the wants before it is returned; in its Result
 // the wanted quantities and the total are then the wanted ones to the last digit.
 //
-// Cost: where strength and extract are both wanted, no other plan is cheaper.
-// Elsewhere the volumes are not linear in what is open, and the plan is a local
-// optimum: no small change of it that keeps the wants is cheaper by more than 1e-9.
-// It is the cheapest of those found from several compositions.
+// Cost: where strength and extract are both wanted, no other recipe is cheaper.
+// Elsewhere the volumes are not linear in what is open, and the recipe is a local
+// optimum: no small change of it that keeps the wants saves a millionth of the cost.
+// It is the cheapest of the local optima found from several compositions.
 //
 // Errors: *units.RangeError; ErrUnknown where acid is wanted and a component's is
 // not known; *UnreachableError (wraps ErrUnreachable).
@@ -49,13 +49,13 @@ func Solve(total units.Volume, cs []Component, wants ...Want) (Recipe, error) {
 	}
 	all := p.task(cheapest, p.wants())
 	if x, ok := p.solve(&all, true); ok {
-		return p.plan(&x), nil
+		return p.recipe(&x), nil
 	}
 	x, err := p.unreachable()
 	if err != nil {
 		return Recipe{}, err
 	}
-	return p.plan(&x), nil
+	return p.recipe(&x), nil
 }
 
 const maxComponents = 16
@@ -173,20 +173,20 @@ func (p *problem) litres(i int, x float64) float64 {
 	return min(x*p.scale, check.MostVolume)
 }
 
-// plan is what to pour for amounts that meet the wants.
-func (p *problem) plan(x *amounts) Recipe {
-	plan := Recipe{Choices: max(0, len(p.cs)-1-len(p.wants()))}
-	plan.Volumes, plan.Result = p.pour(x)
-	for i, litres := range plan.Volumes {
-		plan.Cost += p.cs[i].Cost * float64(litres)
+// recipe is what to pour for amounts that meet the wants.
+func (p *problem) recipe(x *amounts) Recipe {
+	r := Recipe{Choices: max(0, len(p.cs)-1-len(p.wants()))}
+	r.Volumes, r.Result = p.pour(x)
+	for i, litres := range r.Volumes {
+		r.Cost += p.cs[i].Cost * float64(litres)
 	}
 	for _, w := range p.wants() {
-		w.settle(&plan.Result)
+		w.settle(&r.Result)
 	}
 	if p.total > 0 {
-		plan.Result.Volume = units.Volume(p.total)
+		r.Result.Volume = units.Volume(p.total)
 	}
-	return plan
+	return r
 }
 
 // masses of all amounts together.
