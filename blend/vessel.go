@@ -29,7 +29,7 @@ func (v Vessel) Room() (units.Volume, error) {
 	}
 	room := v.Size - v.Headspace - v.Displaced
 	if room <= 0 {
-		return 0, &units.RangeError{Quantity: "headspace and displaced volume together", Value: float64(v.Headspace + v.Displaced), Max: float64(v.Size), Unit: "L"}
+		return 0, units.OutOfRange("", "headspace and displaced volume together", float64(v.Headspace+v.Displaced), 0, float64(v.Size), "L", "")
 	}
 	return room, nil
 }
@@ -58,7 +58,7 @@ func FortifyIn(v Vessel, base, spirit Component, target units.Strength) (Fortifi
 		return Fortification{}, err
 	}
 	if base.Volume > room {
-		return Fortification{}, &units.RangeError{Quantity: "volume of " + base.name() + " in the vessel", Value: float64(base.Volume), Max: float64(room), Unit: "L"}
+		return Fortification{}, units.OutOfRange(base.label(), "volume in the vessel", float64(base.Volume), 0, float64(room), "L", "")
 	}
 	return addTo(base, spirit, WantStrength(target), float64(room))
 }
@@ -83,8 +83,8 @@ func TopUp(there, with Component, to units.Volume) (Fortification, error) {
 	if err != nil {
 		return Fortification{}, err
 	}
-	if lacking(with, add) {
-		return Fortification{}, &units.RangeError{Quantity: "volume of " + with.name() + " needed", Value: add, Max: float64(with.Volume), Unit: "L"}
+	if lacking(&with, add) {
+		return Fortification{}, units.OutOfRange(with.label(), "volume needed", add, 0, float64(with.Volume), "L", "")
 	}
 	f := d.pour(float64(there.Volume), add)
 	f.Result.Volume = to
@@ -112,6 +112,7 @@ func Portions(base, spirit Component, target units.Strength, n int) ([]Fortifica
 		}
 		states[i] = Fortification{base.Volume, part.Volume, m}
 	}
+	states[n-1] = f
 	return states, nil
 }
 
