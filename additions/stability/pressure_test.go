@@ -120,6 +120,11 @@ func TestSealedPressure(t *testing.T) {
 	if hardy, err := SealedPressure(Wine{Strength: 14, Sugar: exactly(100), YeastLimit: 18}, bottle, at); err != nil || hardy.Overpressure <= part.Overpressure {
 		t.Errorf("a hardier yeast makes less: %+v, %v", hardy, err)
 	}
+	for _, w := range []Wine{{Strength: 9.1, Sugar: exactly(150), YeastLimit: 8}, {Strength: 13.1, Sugar: exactly(120), YeastLimit: 12}} {
+		if s, err := SealedPressure(w, bottle, at); err != nil || s.Overpressure < 15*units.Bar {
+			t.Errorf("past the stated limit of one yeast: %v of %+v, %v", s.Overpressure, w, err)
+		}
+	}
 	// The unfavourable ends: the high sugar, the low strength.
 	spread, err := SealedPressure(Wine{Strength: 12, StrengthUncertainty: 0.2, Sugar: abv.Sugars{Low: 1, Likely: 4, High: 10}}, bottle, at)
 	ends, err2 := SealedPressure(Wine{Strength: 12 - 1.645*0.2, Sugar: exactly(10)}, bottle, at)
