@@ -171,8 +171,8 @@ func TestBacteriaThresholds(t *testing.T) {
 	}
 }
 
-// The need at 12 % vol and pH 3.3 is the table's 4.0 mL, at the low end of the
-// strength 11.67: 1/3 of the way to the 7.0 of 11 % vol, and so on with the pH.
+// Rows of the table in mL, straight between them, at the low end of the strength
+// and the high end of the pH.
 func TestSorbateNeededIsThatOfTheWineItWorksIn(t *testing.T) {
 	perML := 30 * 112.13 / 150.22 // mg/L
 	for _, x := range []struct {
