@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/mutage/internal/formula"
 	"example.org/mutage/units"
 )
 
@@ -120,6 +121,10 @@ func TestTenTimesTheUsualDoseIsAFinding(t *testing.T) {
 	}
 	if f, _, _ := FarAboveUsual(AddedSO2, 5); !strings.HasPrefix(f.Text, "5000 mg/L of SO2 is 100 times the usual dose of 50 mg/L") {
 		t.Errorf("%q", f.Text)
+	}
+	f, _, _ := FarAboveUsual(AddedSO2, 5)
+	if err := formula.Check(f.Figures()); err != nil || f.Figures()[0].Fixed() != "5.000" || f.Figures()[1].Fixed() != "0.050" {
+		t.Errorf("%v, %v", f.Figures(), err)
 	}
 	var p *units.ParseError
 	if _, _, err := FarAboveUsual("gunpowder", 1); !errors.As(err, &p) || len(p.Expected) != len(usualDoses) {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.org/mutage/internal/check"
+	"example.org/mutage/internal/figure"
 	"example.org/mutage/units"
 )
 
@@ -46,6 +47,21 @@ type Overdose struct {
 	Key          string // "so2_far_above_usual"
 	Level, Usual units.Concentration
 	Text, Source string
+}
+
+var (
+	besideUsual = figure.Method{Method: "dose asked for beside the usual one", Source: figure.CommonPractice}
+	ofAsked     = figure.Quantity{Key: "dose_asked", Name: "dose asked for", Unit: "g/L", Places: 3}
+	ofUsual     = figure.Quantity{Key: "dose_usual", Name: "usual dose, at most", Unit: "g/L", Places: 3}
+)
+
+// Figures are the dose and the usual one.
+func (o Overdose) Figures() []units.Figure {
+	m := besideUsual
+	if o.Source != "" {
+		m.Source = o.Source
+	}
+	return []units.Figure{m.Give(ofAsked, float64(o.Level)), m.Give(ofUsual, float64(o.Usual))}
 }
 
 // FarAboveUsual says whether so much of an addition is ten times its usual dose

@@ -8,7 +8,7 @@ import (
 // Quantities that only this package has.
 var (
 	ofStrengthLow  = figure.Quantity{Key: "strength_low", Name: "strength that was judged, low end (5 %)", Unit: "% vol", Places: 2}
-	ofDelle        = figure.Quantity{Key: "delle_units", Name: "Delle units, at the low ends", Unit: "", Places: 1}
+	ofUnitsLow     = figure.Quantity{Key: "delle_units", Name: "Delle units", Places: 1}
 	ofFreeLow      = figure.Quantity{Key: "free_so2_low", Name: "free SO2, low end", Unit: "mg/L", Places: 0}
 	ofFreeHigh     = figure.Quantity{Key: "free_so2_high", Name: "free SO2, high end", Unit: "mg/L", Places: 0}
 	ofMolecularLow = figure.Quantity{Key: "molecular_so2_low", Name: "molecular SO2, low end", Unit: "mg/L", Places: 2}
@@ -27,6 +27,7 @@ var (
 		Source: "of an addition 35 to 75 %: Henderson, Practical Winery & Vineyard Journal, Jan 2014; of a total 10 to 66 %: computed from Cortez et al. (2009)"}
 	molecularMethod = figure.Method{Method: "low end of the free SO2 at the high end of the pH, pK 1.81", Source: "OIV-MA-AS323-04C; " + sourceMolecular}
 	sealedMethod    = figure.Method{Method: "carbon dioxide between wine and headspace, fermented on as far as yeast goes", Source: sourceCO2 + "; " + sourceCarroll}
+	bySmallest      = figure.Method{Method: "smallest change, judged again", Source: "the barriers of the verdict"}
 	primingMethod   = figure.Method{Method: "stoichiometry of the fermentation in the bottle", Source: sourceCO2}
 )
 
@@ -36,7 +37,7 @@ func (v Verdict) Figures() []units.Figure {
 	const mg = units.MilligramPerLitre
 	return []units.Figure{
 		atLowEnds.Give(ofStrengthLow, float64(v.StrengthLow)),
-		atLowEnds.Give(ofDelle, v.DelleUnits),
+		atLowEnds.Give(ofUnitsLow, v.DelleUnits),
 		freeMethod.Give(ofFreeLow, v.FreeSO2Low.In(mg)),
 		freeMethod.Give(ofFreeHigh, v.FreeSO2High.In(mg)),
 		molecularMethod.Give(ofMolecularLow, v.MolecularSO2Low.In(mg)),
@@ -53,8 +54,11 @@ func (b Barrier) Figure() units.Figure {
 
 // Figures is what is needed, under the key "needed_" and the remedy's.
 func (r Remedy) Figures() []units.Figure {
-	return []units.Figure{figure.Noted(figure.Method{Method: "smallest change, judged again", Source: "the barriers of the verdict"}.
-		Of("needed_"+r.Key, "needed: "+r.Key, r.Value, 2, r.Unit), r.Text)}
+	key, name := "needed", "needed for the wine to stay still"
+	if r.Key != "" {
+		key += "_" + r.Key
+	}
+	return []units.Figure{figure.Noted(bySmallest.Of(key, name, r.Value, 2, r.Unit), r.Text)}
 }
 
 // Figures are what the bottle comes to.
