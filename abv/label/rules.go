@@ -68,12 +68,9 @@ func withTolerance(j string) []string {
 	return slices.Compact(out)
 }
 
-// must is a rule that the table has; the tests ask for each.
-func must(jurisdiction, product string) Rule {
-	r, err := RuleFor(jurisdiction, product)
-	if err != nil {
-		panic(err)
-	}
+// named is a rule that the table has: the tests ask for each.
+func named(jurisdiction, product string) Rule {
+	r, _ := RuleFor(jurisdiction, product)
 	return r
 }
 
@@ -81,29 +78,29 @@ func must(jurisdiction, product string) Rule {
 // change: check your own law. Each has its sources and dates in it.
 
 // EUWine is the rule of the EU for wine of grapes: whole or half units.
-func EUWine() Rule { return must("EU", "grape wine") }
+func EUWine() Rule { return named("EU", "grape wine") }
 
 // EULiqueurWine is the rule of the EU for liqueur wine, of grapes.
-func EULiqueurWine() Rule { return must("EU", "liqueur or fortified wine") }
+func EULiqueurWine() Rule { return named("EU", "liqueur or fortified wine") }
 
 // EUFruitWine is the rule of the EU for fruit wine, cider, perry and mead.
-func EUFruitWine() Rule { return must("EU", "fruit wine") }
+func EUFruitWine() Rule { return named("EU", "fruit wine") }
 
 // EUMacerated is the rule of the EU for drinks with macerated fruit or plants.
-func EUMacerated() Rule { return must("EU", "drink with macerated fruit") }
+func EUMacerated() Rule { return named("EU", "drink with macerated fruit") }
 
 // EUSpirit is the rule of the EU for spirits and drinks that are not named.
-func EUSpirit() Rule { return must("EU", "spirit") }
+func EUSpirit() Rule { return named("EU", "spirit") }
 
 // USWine is the rule of the US for wine of any fruit.
-func USWine() Rule { return must("US", "any wine") }
+func USWine() Rule { return named("US", "any wine") }
 
 // USSpirit is the rule of the US for spirits.
-func USSpirit() Rule { return must("US", "spirit") }
+func USSpirit() Rule { return named("US", "spirit") }
 
 // UKWine is the rule of the UK for wine of grapes, with the decimal of England
 // and Wales since 2023.
-func UKWine() Rule { return must("UK", "grape wine") }
+func UKWine() Rule { return named("UK", "grape wine") }
 
 // UKDuty is the strength that counts for duty in the UK: cut to one decimal. It
 // has no tolerance.
