@@ -215,7 +215,7 @@ func TestWhatCannotBeCheckedIsRefused(t *testing.T) {
 		"jurisdiction":      {"Atlantis", Product{Category: FruitWine}, "Australia"},
 		"no category":       {"US", Product{}, "fruit_wine"},
 		"colour":            {"US", Product{Category: GrapeWine, Colour: "green"}, "colour"},
-		"swapped":           {"US", Product{Category: FruitWine, Levels: Levels{FreeSO2: 2, TotalSO2: 1}}, "free SO2"},
+		"swapped":           {"US", Product{Category: FruitWine, Levels: Levels{FreeSO2: 2, TotalSO2: 1}}, "total SO2 of 1 g/L"},
 		"no level":          {"US", Product{Category: FruitWine, Levels: Levels{"label_tolerance": 1}}, "label_tolerance"},
 		"uncertainty alone": {"US", Product{Category: FruitWine, Uncertainty: so2(1)}, "stated"},
 		"sugar swapped":     {"US", Product{Category: FruitWine, SugarLow: 80, SugarHigh: 60}, "sugar"},
