@@ -116,3 +116,31 @@ func TestRuleFor(t *testing.T) {
 		}
 	}
 }
+
+// Every figure has a key, a method and a source, for a value that nothing was
+// filled into as well.
+func TestLabelFiguresAreCited(t *testing.T) {
+	stated, err := label.USWine().State(20)
+	if err != nil {
+		t.Fatal(err)
+	}
+	classes, err := label.Classes(label.Liquid{Strength: 20, Extract: 96, SugarLow: 60, SugarHigh: 85})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, all := range map[string][]units.Figure{
+		"no rule": label.Rule{}.Figures(), "rule": label.USWine().Figures(), "no label": label.Label{}.Figures(), "label": stated.Figures(),
+		"no classes": label.Classification{}.Figures(), "classes": classes.Figures(), "energies": label.Energies{}.Figures(),
+	} {
+		seen := map[string]bool{}
+		for _, f := range all {
+			if f.Key == "" || f.Name == "" || f.Method == "" || f.Source == "" || seen[f.Key] {
+				t.Errorf("%s: %+v", name, f)
+			}
+			seen[f.Key] = true
+		}
+		if len(all) == 0 {
+			t.Errorf("%s has no figures", name)
+		}
+	}
+}
