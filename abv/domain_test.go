@@ -141,10 +141,10 @@ func TestStrengthDomains(t *testing.T) {
 		{"EnergyIn, sugar", 0, 1000, -1, 1001, func(x float64) (any, error) { return result(label.EnergyIn(1, label.Nutrients{Sugar: conc(x)})) }},
 		{"EnergyIn, polyols", 0, 1000, -1, 1001, func(x float64) (any, error) { return result(label.EnergyIn(1, label.Nutrients{Polyols: conc(x)})) }},
 		{"EnergyIn, acids", 0, 1000, -1, 1001, func(x float64) (any, error) { return result(label.EnergyIn(1, label.Nutrients{Acids: conc(x)})) }},
-		{"LabelRule.State", 0, 100, -1, 101, func(x float64) (any, error) { return result(label.EUWine.State(pct(x))) }},
-		{"Classes, strength", 0, 99, -1, 101, func(x float64) (any, error) { return result(label.Classes(abv.Composition{Strength: pct(x)})) }},
+		{"LabelRule.State", 0, 100, -1, 101, func(x float64) (any, error) { return result(label.EUWine().State(pct(x))) }},
+		{"Classes, strength", 0, 99, -1, 101, func(x float64) (any, error) { return result(label.Classes(label.Liquid{Strength: pct(x)})) }},
 		{"Classes, extract", 0, 600, -1, 1001, func(x float64) (any, error) {
-			return result(label.Classes(abv.Composition{Strength: 20, Extract: conc(x)}))
+			return result(label.Classes(label.Liquid{Strength: 20, Extract: conc(x)}))
 		}},
 		{"Compose, strength", 0, 100, -1, 101, func(x float64) (any, error) { return result(abv.Compose(pct(x), 0)) }},
 		{"Compose, extract", 0, 600, -1, 1001, func(x float64) (any, error) { return result(abv.Compose(20, conc(x))) }},

@@ -2,6 +2,7 @@ package additions
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -93,15 +94,24 @@ func TestWood(t *testing.T) {
 	}
 }
 
+// Every row is a range with a unit, a sentence, a date and its evidence.
 func TestPractices(t *testing.T) {
-	for _, topic := range []string{"clearing", "wood", "nutrient", "yeast"} {
+	n := 0
+	for _, topic := range []string{"clearing", "wood", "nutrient", "yeast", "vessel", "spirit", "sulfite", "sorbate"} {
 		rows, err := Practices(topic)
 		if err != nil || len(rows) == 0 {
 			t.Fatalf("%s: %v", topic, err)
 		}
 		for _, r := range rows {
-			if r.Low > r.High || r.Unit == "" || r.Source == "" && r.Evidence != CommonPractice {
+			n++
+			if r.Low > r.High || r.Unit == "" || r.Date == "" || !strings.HasSuffix(r.Note, ".") || r.Source == "" && r.Evidence != FromMemory {
 				t.Errorf("%+v", r)
+			}
+			if !slices.Contains([]Evidence{Published, Computed, CommonPractice, FromMemory}, r.Evidence) {
+				t.Errorf("%s: evidence %q", r.Key, r.Evidence)
+			}
+			if same, err := PracticeOf(r.Key); err != nil || same != r {
+				t.Errorf("%s twice: %+v, %v", r.Key, same, err)
 			}
 			low, high, err := r.For(10)
 			if (err == nil) != (r.Unit == "g/L") || err == nil && (float64(low) != 10*r.Low || float64(high) != 10*r.High) {
@@ -109,7 +119,51 @@ func TestPractices(t *testing.T) {
 			}
 		}
 	}
+	if n != len(practices()) {
+		t.Errorf("%d rows of %d are in a known topic", n, len(practices()))
+	}
 	if _, err := Practices("magic"); err == nil || !strings.Contains(err.Error(), "clearing") {
 		t.Errorf("unknown topic: %v", err)
+	}
+	if _, err := PracticeOf("magic"); err == nil || !strings.Contains(err.Error(), "wood_first_tasting") {
+		t.Errorf("unknown key: %v", err)
+	}
+}
+
+// What a batch asks for is there, in a unit that it can use.
+func TestABatchFindsItsPractices(t *testing.T) {
+	for _, key := range []string{"wood_first_tasting", "wood_first_tasting_cubes", "wood_chips_time", "clear_after_chill", "clear_after_spirit",
+		"rest_after_spirit", "read_after_spirit", "stir_after_spirit", "racking_first", "racking_next", "top_up"} {
+		low, high, err := known(key).Time()
+		if err != nil || low <= 0 || high < low {
+			t.Errorf("%s: %v to %v, %v", key, low, high, err)
+		}
+	}
+	for key, unit := range map[string]string{"wood_loss_per_gram": "mL/g", "wood_water": "% of weight", "headspace_ferment": "% of volume", "headspace_still": "cm",
+		"headspace_bottle": "cm", "racking_loss": "% of volume", "ullage_most": "% of volume", "wood_chips_dose": "g/L", "pour_in_parts": "% of the amount", "warming": "% of volume"} {
+		if p := known(key); p.Unit != unit || p.High <= 0 {
+			t.Errorf("%s is in %q, want %q", key, p.Unit, unit)
+		}
+	}
+	if _, _, err := known("wood_chips_dose").Time(); err == nil {
+		t.Error("a dose is a time")
+	}
+	if low, _, _ := known("wood_first_tasting").Time(); low != 3*day {
+		t.Errorf("chips are tasted first after %v", low)
+	}
+}
+
+// The rows of small barrels are the cube root that their note names.
+func TestASmallBarrelShowsMoreWood(t *testing.T) {
+	c := handbook.NewCheck(t, "Surface of barrels of one shape, computed rows of the table of practice", "cm2/L")
+	for key, v := range map[string]units.Volume{"wood_barrel_surface_50": 50, "wood_barrel_surface_20": 20, "wood_barrel_surface_5": 5} {
+		surface, time, err := Barrel(v)
+		if err != nil || time >= 1 || !handbook.Near(surface*time, BarrelSurface, 1e-12) {
+			t.Errorf("%v: %v, %v, %v", v, surface, time, err)
+		}
+		c.Printed(surface, units.Round(known(key).Low, 0).String(), key)
+	}
+	if _, _, err := Barrel(0.5); err == nil {
+		t.Error("a barrel of half a litre")
 	}
 }

@@ -1,6 +1,8 @@
 package additions
 
 import (
+	"math"
+
 	"example.org/mutage/internal/check"
 	"example.org/mutage/units"
 )
@@ -33,19 +35,32 @@ func Block(name string, m units.Mass, a, b, c float64) (Wood, error) {
 	return Wood{name, 2 * (a*b + b*c + c*a) / float64(m)}, nil
 }
 
+// Barrel is the wood that a barrel of this size shows a litre of wine, in cm2/L,
+// and the share of a 225 L barrel's time in which it gives the same taste:
+// barrels of one shape have surface to volume with the cube root of the volume.
+// Chips are dosed by the litre: their time is the same in a jar and in a tank.
+// Domain: 1 to 1000 L. Error: *units.RangeError.
+func Barrel(v units.Volume) (surface, time float64, err error) {
+	if err := units.Check("volume of the barrel", float64(v), 1, 1000, "L", check.Bound); err != nil {
+		return 0, 0, err
+	}
+	time = math.Cbrt(float64(v) / 225)
+	return BarrelSurface / time, time, nil
+}
+
 // WoodDosed is a weight of wood and what it does beside its taste.
 type WoodDosed struct {
 	Mass              units.Mass
 	Surface           float64        // cm2 per litre of wine
 	Barrels           float64        // that surface over a 225 L barrel's
-	LossLow, LossHigh units.Volume   // wine kept back by the wood: 0.5 to 1.2 mL/g, common practice, no source
-	ThinnedBy         units.Strength // fall of strength by the wood's own water, at most: 12 % of its weight, common practice, no source
+	LossLow, LossHigh units.Volume   // wine kept back by the wood: PracticeOf("wood_loss_per_gram")
+	ThinnedBy         units.Strength // fall of strength by the wood's own water, at most: PracticeOf("wood_water")
 }
 
 // WoodDose is the wood that gives v of wine of this strength the surface of a
 // share of a 225 L barrel (1: all of it). Domain: share 0 to 5, volume above 0,
 // strength 0 to 100, surface 0.1 to 500 cm2/g. Error: *units.RangeError. Time
-// does as much as dose: see Practices("wood").
+// does as much as dose: PracticeOf("wood_first_tasting") says when to begin.
 func WoodDose(share float64, v units.Volume, strength units.Strength, w Wood) (WoodDosed, error) {
 	if err := check.First(units.Check("share of a barrel's surface", share, 0, 5, "", check.Bound), w.check()); err != nil {
 		return WoodDosed{}, err
@@ -61,9 +76,10 @@ func Wooded(m units.Mass, v units.Volume, strength units.Strength, w Wood) (Wood
 		return WoodDosed{}, err
 	}
 	surface := float64(m) * w.Surface / float64(v)
-	water := 0.12 * float64(m) / 1000 // L
+	loss := known("wood_loss_per_gram")
+	water := known("wood_water").High / 100 * float64(m) / 1000 // L
 	return WoodDosed{m, surface, surface / BarrelSurface,
-		units.Volume(0.5*float64(m)) * units.Millilitre, units.Volume(1.2*float64(m)) * units.Millilitre,
+		units.Volume(loss.Low*float64(m)) * units.Millilitre, units.Volume(loss.High*float64(m)) * units.Millilitre,
 		strength * units.Strength(water/(float64(v)+water))}, nil
 }
 

@@ -5,110 +5,100 @@ import (
 	"strings"
 	"testing"
 
-	"example.org/mutage/abv"
 	"example.org/mutage/abv/label"
-	"example.org/mutage/internal/handbook"
 )
 
-// The Go table is the cited table, row by row; rows beyond it are from memory.
-func TestClassTableIsTheCitedTable(t *testing.T) {
-	limits := label.Limits()
-	found := map[string]bool{}
-	number := func(r handbook.Row, column string) float64 {
-		if r.Text(column) == "" {
-			return 0
-		}
-		return r.Number(column)
-	}
-	key := func(jurisdiction, product, quantity, unit string, lo, hi float64) string {
-		return fmt.Sprintf("%s|%s|%s|%g|%g|%s", jurisdiction, product, quantity, lo, hi, unit)
-	}
-	rows := handbook.Load(t, "testdata/legal_strength_limits.csv").Rows
-	for _, r := range rows {
-		found[key(r.Text("jurisdiction"), r.Text("product"), r.Text("quantity"), r.Text("unit"), number(r, "minimum"), number(r, "maximum"))+
-			"|"+r.Text("remark")+"|"+r.Text("source")+"|"+r.Text("kind")] = false
-	}
-	last := map[string]int{}
-	for i, l := range limits {
-		kind := "published"
-		if l.FromMemory {
-			kind = "from memory"
-		}
-		k := key(l.Jurisdiction, l.Product, l.Quantity, l.Unit, l.Min, l.Max) + "|" + l.Remark + "|" + l.Source + "|" + kind
-		if _, ok := found[k]; ok {
-			found[k] = true
-		} else if !l.FromMemory {
-			t.Errorf("not in the cited table: %s", k)
-		}
-		product := l.Jurisdiction + "|" + l.Product
-		if at, ok := last[product]; ok && at != i-1 {
-			t.Errorf("rows of %s do not stand together", product)
-		}
-		last[product] = i
-	}
-	for k, ok := range found {
-		if !ok {
-			t.Errorf("missing: %s", k)
+// Each limit says whose it is, where it stands, from when and how it is known.
+// The numbers are compared with the table before in package limits.
+func TestEveryLimitIsCited(t *testing.T) {
+	all := label.Limits()
+	for _, l := range all {
+		if l.Source == "" || l.Article == "" || l.Date == "" || l.Evidence == "" || l.Unit == "" || l.Value <= 0 {
+			t.Errorf("%+v", l)
 		}
 	}
-	t.Logf("%d rows of %d are the cited ones", len(rows), len(limits))
+	if len(all) < 40 {
+		t.Errorf("%d limits", len(all))
+	}
 }
 
 func classNames(c label.Classification) string {
 	var names []string
 	for _, class := range c.Classes {
-		names = append(names, class.Jurisdiction+" "+class.Product)
+		name := class.Jurisdiction + " " + class.Product
+		if class.Fit == label.MayMeet {
+			name += " (" + string(class.Fit) + ")"
+		}
+		names = append(names, name)
 	}
 	return strings.Join(names, "; ")
 }
 
 func TestClasses(t *testing.T) {
 	for _, row := range []struct {
-		c           abv.Composition
+		l           label.Liquid
 		in, outside []string
 	}{
-		{abv.Composition{Strength: 20, Extract: 84}, // the morello wine, fortified
-			[]string{"OIV liqueur wine", "EU liqueur wine", "Portugal Port;", "US dessert wine", "US still wine, second tax class"},
-			[]string{"EU wine", "specially sweetened", "historical unfortified", "fruit wine sweetened"}},
-		{abv.Composition{Strength: 6.235, Extract: 142.4}, // before the spirit
-			[]string{"US natural fruit wine sweetened", "Portugal Port, sweet"}, []string{"liqueur wine", "US wine (FAA Act)", "dessert"}},
-		{abv.Composition{Strength: 12, Extract: 19}, []string{"EU wine", "US wine (FAA Act)", "OIV wine"}, []string{"liqueur", "dessert"}},
-		{abv.Composition{Strength: 12, Extract: 250}, []string{"US specially sweetened natural wine"}, []string{"EU wine", "US natural wine"}},
-		{abv.Composition{Strength: 14, Extract: 0}, nil, []string{"US dessert wine"}},
-		{abv.Composition{Strength: 14.001, Extract: 0}, []string{"US dessert wine"}, nil},
-		{abv.Composition{Strength: 40, Extract: 0}, nil, []string{"EU ", "US dessert", "US wine", "US still"}},
+		{label.Liquid{Strength: 20, Extract: 96, SugarLow: 60, SugarHigh: 85, MadeFrom: "fruit"}, // the morello wine, fortified
+			[]string{"US fruit dessert wine", "US still wine, second tax class", "US any wine"},
+			[]string{"liqueur", "Port", "grape", "specially sweetened", "natural fruit wine", "fruit table wine"}},
+		{label.Liquid{Strength: 20, Extract: 84, SugarLow: 84, SugarHigh: 84},
+			[]string{"OIV liqueur or fortified wine", "EU liqueur or fortified wine", "UK liqueur or fortified wine", "Portugal Port;", "US grape dessert wine"},
+			[]string{"EU grape wine", "specially sweetened"}},
+		{label.Liquid{Strength: 6.235, Extract: 142.4, SugarLow: 120, SugarHigh: 130}, // before the spirit
+			[]string{"US natural fruit wine, sweetened", "Portugal Port, sweet"}, []string{"liqueur", "US any wine", "dessert"}},
+		{label.Liquid{Strength: 12, Extract: 19}, []string{"EU grape wine", "US any wine", "OIV grape wine"}, []string{"liqueur", "dessert"}},
+		{label.Liquid{Strength: 12, Extract: 250, SugarLow: 230, SugarHigh: 240}, []string{"US specially sweetened natural wine"}, []string{"EU grape wine", "US natural wine"}},
+		{label.Liquid{Strength: 14}, nil, []string{"dessert"}},
+		{label.Liquid{Strength: 14.001}, []string{"US grape dessert wine", "US fruit dessert wine"}, nil},
+		{label.Liquid{Strength: 40}, nil, []string{"EU ", "dessert", "US any wine", "US still"}},
+		// Total alcohol counts sugar, not extract: 15.5 % vol with 10 g/L has 16.1.
+		{label.Liquid{Strength: 15.5, Extract: 10, SugarLow: 10, SugarHigh: 10}, nil, []string{"EU liqueur"}},
+		{label.Liquid{Strength: 15.5, Extract: 60, SugarLow: 20, SugarHigh: 20}, nil, []string{"EU liqueur"}},
+		{label.Liquid{Strength: 15.5, Extract: 60, SugarLow: 40, SugarHigh: 40}, []string{"EU liqueur or fortified wine;"}, nil},
+		// What the uncertainty leaves open is said to be open.
+		{label.Liquid{Strength: 15.5, Extract: 60, SugarLow: 20, SugarHigh: 40}, []string{"EU liqueur or fortified wine (may_meet)"}, nil},
+		{label.Liquid{Strength: 13.9, StrengthUncertainty: 0.1}, []string{"US fruit dessert wine (may_meet)", "US fruit table wine (may_meet)"}, nil},
+		{label.Liquid{Strength: 13.7, StrengthUncertainty: 0.1}, []string{"US fruit table wine;"}, []string{"fruit dessert"}},
 	} {
-		c, err := label.Classes(row.c)
+		c, err := label.Classes(row.l)
 		if err != nil {
 			t.Fatal(err)
 		}
 		names := classNames(c) + ";"
 		for _, want := range row.in {
 			if !strings.Contains(names, want) {
-				t.Errorf("%v, %v: no %q in %s", row.c.Strength, row.c.Extract, want, names)
+				t.Errorf("%+v: no %q in %s", row.l, want, names)
 			}
 		}
 		for _, not := range row.outside {
 			if strings.Contains(names, not) {
-				t.Errorf("%v, %v: %q in %s", row.c.Strength, row.c.Extract, not, names)
+				t.Errorf("%+v: %q in %s", row.l, not, names)
 			}
 		}
-		if !strings.Contains(c.Advice, "Check your own law") {
-			t.Error(c.Advice)
+		if !strings.Contains(c.Advice, "Check your own law") || len(c.Figures()) != 5 {
+			t.Errorf("%+v", c)
+		}
+	}
+	for _, bad := range []label.Liquid{
+		{Strength: 20, Extract: 50, SugarLow: 60, SugarHigh: 60}, {Strength: 20, Extract: 90, SugarLow: 60, SugarHigh: 50},
+		{Strength: 20, MadeFrom: "moonlight"}, {Strength: 101}, {Strength: 20, StrengthUncertainty: -1},
+	} {
+		if c, err := label.Classes(bad); err == nil {
+			t.Errorf("%+v is %s", bad, classNames(c))
 		}
 	}
 }
 
 func ExampleClasses() {
-	c, _ := label.Classes(abv.Composition{Strength: 20, Extract: 84})
+	c, _ := label.Classes(label.Liquid{Strength: 20, StrengthUncertainty: 0.2, Extract: 96, SugarLow: 60, SugarHigh: 85, MadeFrom: "fruit"})
 	for _, class := range c.Classes {
-		if class.Jurisdiction == "OIV" {
-			fmt.Println(class.Product, class.Met[0].Min, class.Met[0].Max)
-		}
+		fmt.Println(class.Jurisdiction, class.Product, class.Fit)
 	}
 	// Output:
-	// liqueur wine 15 22
-	// wine for distillation 18 24
-	// flor wine 15 0
-	// wine 8.5 0
+	// US any wine met
+	// US fruit dessert wine met
+	// US still wine, second tax class met
+	// US natural wine met
+	// Canada flavoured fruit wine may_meet
 }

@@ -16,10 +16,10 @@ type Drink struct {
 // Standard drinks. They differ by a factor of 1.8, and none of them is a safe
 // amount.
 var (
-	DrinkUS = Drink{"US standard drink", 14, "14 g or 0.6 fl oz of pure alcohol, US dietary guidance as quoted"}
+	DrinkUS = Drink{"US standard drink", 14, "US National Institute on Alcohol Abuse and Alcoholism (NIAAA), What Is a Standard Drink?: about 14 g or 0.6 fl oz of pure alcohol"}
 	// Printed as 8 g; the definition is 10 mL at 20 C, millilitres times % vol
 	// over 1000.
-	UnitUK = Drink{"UK unit", units.Mass(density.PureEthanol / 100), "10 mL of pure alcohol, Open University OpenLearn"}
+	UnitUK = Drink{"UK unit", units.Mass(density.PureEthanol / 100), "UK Chief Medical Officers' Low Risk Drinking Guidelines, 2016: 10 mL or 8 g of pure alcohol (from memory)"}
 )
 
 // AlcoholMass is the pure alcohol in a serving. Domain: v zero or more, 0 to 100

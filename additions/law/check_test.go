@@ -193,13 +193,6 @@ func TestEveryFindingSpeaks(t *testing.T) {
 					if _, err := json.Marshal(r); err != nil {
 						t.Errorf("%s, %s: %v", j, c, err)
 					}
-					figures := map[string]bool{}
-					for _, f := range r.Figures() {
-						if figures[f.Key] || f.Source == "" || f.Method == "" || f.Unit == "" {
-							t.Errorf("%s, %s: %+v", j, c, f)
-						}
-						figures[f.Key] = true
-					}
 				}
 			}
 		}
@@ -215,7 +208,7 @@ func TestWhatCannotBeCheckedIsRefused(t *testing.T) {
 		"jurisdiction":      {"Atlantis", Product{Category: FruitWine}, "Australia"},
 		"no category":       {"US", Product{}, "fruit_wine"},
 		"colour":            {"US", Product{Category: GrapeWine, Colour: "green"}, "colour"},
-		"swapped":           {"US", Product{Category: FruitWine, Levels: Levels{FreeSO2: 2, TotalSO2: 1}}, "free SO2"},
+		"swapped":           {"US", Product{Category: FruitWine, Levels: Levels{FreeSO2: 2, TotalSO2: 1}}, "total SO2 of 1 g/L"},
 		"no level":          {"US", Product{Category: FruitWine, Levels: Levels{"label_tolerance": 1}}, "label_tolerance"},
 		"uncertainty alone": {"US", Product{Category: FruitWine, Uncertainty: so2(1)}, "stated"},
 		"sugar swapped":     {"US", Product{Category: FruitWine, SugarLow: 80, SugarHigh: 60}, "sugar"},
@@ -242,6 +235,57 @@ func TestWhatCannotBeCheckedIsRefused(t *testing.T) {
 	for _, c := range []Category{GrapeWine, LiqueurWine, FruitWine, FortifiedFruitWine, HomeMade} {
 		if !slices.Contains(Categories(), c) {
 			t.Errorf("%s is no category of the table", c)
+		}
+	}
+}
+
+// A key means one thing wherever it comes from: one name, one unit.
+func TestAFigureMeansOneThing(t *testing.T) {
+	type meaning struct{ name, unit string }
+	means := map[string]meaning{}
+	look := func(figures []units.Figure) {
+		here := map[string]bool{}
+		for _, f := range figures {
+			if was, ok := means[f.Key]; ok && was != (meaning{f.Name, f.Unit}) {
+				t.Errorf("%s is %v and %q in %q", f.Key, was, f.Name, f.Unit)
+			}
+			if means[f.Key] = (meaning{f.Name, f.Unit}); here[f.Key] || f.Method == "" || f.Source == "" || f.Name == "" {
+				t.Errorf("%+v", f)
+			}
+			here[f.Key] = true
+		}
+	}
+	us, err := Check("US", Product{Category: FruitWine, Levels: so2(400)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range us.Figures() {
+		if want, ok := map[string]string{"so2_total": "400", "limit_so2_total": "350", "limits_exceeded": "1"}[f.Key]; ok && f.Value.String() != want {
+			t.Errorf("%s is %v, want %s", f.Key, f.Value, want)
+		}
+	}
+	if len(us.Figures()) != 4 {
+		t.Errorf("%v", us.Figures())
+	}
+	look(Report{}.Figures())
+	look(Answer{}.Figures())
+	look(Additive{}.Figures())
+	for _, j := range Jurisdictions() {
+		for _, c := range Categories() {
+			for _, p := range Parameters() {
+				a, err := Find(j, c, p)
+				if err != nil {
+					t.Fatal(err)
+				}
+				look(a.Figures())
+			}
+		}
+		for _, c := range []Category{GrapeWine, LiqueurWine, FruitWine, FortifiedFruitWine} {
+			r, err := Check(j, Product{Category: c, ForSale: true, Levels: Levels{TotalSO2: 0.2, SorbicAcid: 0.2, AcidAdded: 2, VolatileAcidity: 1, "metatartaric_acid": 0.1}})
+			if err != nil {
+				t.Fatal(err)
+			}
+			look(r.Figures())
 		}
 	}
 }

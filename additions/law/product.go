@@ -1,7 +1,10 @@
 package law
 
 import (
+	"fmt"
+	"maps"
 	"math"
+	"slices"
 
 	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/limits"
@@ -52,20 +55,23 @@ func (p Product) check() error {
 	if p.Density != 0 {
 		err = check.First(err, units.Check("density", float64(p.Density), 700, 1600, "kg/m3", check.Bound))
 	}
-	for q, c := range p.Levels {
+	for _, q := range slices.Sorted(maps.Keys(p.Levels)) {
+		c := p.Levels[q]
 		err = check.First(err, check.Level(q.String(), c, 1000))
 		if err == nil && !limits.IsLevel(string(q)) {
 			err = &units.ParseError{Text: string(q), Quantity: "level", Expected: []string{"a parameter in g/L, mg/L or mg/kg"}}
 		}
 	}
-	for q, u := range p.Uncertainty {
+	for _, q := range slices.Sorted(maps.Keys(p.Uncertainty)) {
+		u := p.Uncertainty[q]
 		err = check.First(err, check.Level("uncertainty of "+q.String(), u, 1000))
 		if _, ok := p.Levels[q]; !ok && err == nil {
 			err = &units.ParseError{Text: string(q), Quantity: "uncertainty of a level", Expected: []string{"a level that is stated"}}
 		}
 	}
-	if free, total := p.Levels[FreeSO2], p.Levels[TotalSO2]; err == nil && total > 0 && limits.Compare(float64(free), float64(total)) > 0 {
-		return &units.RangeError{Key: "free_so2", Quantity: "free SO2", Value: float64(free), Max: float64(total), Unit: "g/L", Cause: "free SO2 is a part of total SO2; swapped?"}
+	if parts, total := p.Levels[FreeSO2]+p.Levels[CombinedSO2], p.Levels[TotalSO2]; err == nil && total > 0 && limits.Compare(float64(parts), float64(total)) > 0 {
+		return &units.RangeError{Key: "so2_parts", Quantity: "free and combined SO2", Value: float64(parts), Max: float64(total), Unit: "g/L",
+			Cause: fmt.Sprintf("free and combined SO2 of %.4g g/L are more than the total SO2 of %.4g g/L; swapped?", float64(parts), float64(total))}
 	}
 	return err
 }

@@ -3,9 +3,6 @@ package law
 import (
 	"fmt"
 	"strings"
-
-	"example.org/mutage/internal/figure"
-	"example.org/mutage/units"
 )
 
 // String is the finding as a sentence or two, with the text they rest on.
@@ -75,20 +72,4 @@ func title(s string) string {
 		return s
 	}
 	return strings.ToUpper(s[:1]) + s[1:]
-}
-
-// Figures are the levels that were held against a limit, and the limits:
-// "so2_total" and "limit_so2_total".
-func (r Report) Figures() []units.Figure {
-	var out []units.Figure
-	for _, f := range r.Findings {
-		if f.Limit.Unit == "" || f.Outcome == NotStated {
-			continue
-		}
-		m := figure.Method{Method: "held against the limit of " + r.Jurisdiction + ": " + string(f.Outcome), Source: f.Limit.Citation()}
-		out = append(out,
-			m.Of(string(f.Parameter), f.Parameter.String(), f.Value, 3, f.Limit.Unit),
-			m.Of(f.Key, "limit of "+f.Parameter.String()+", "+f.Limit.Comparison.String(), f.Limit.Value, 3, f.Limit.Unit))
-	}
-	return out
 }

@@ -11,7 +11,7 @@ const (
 
 	sourceBacteria = "Gini & Vaughn, Am. J. Enol. Vitic. 13:20 (1962): lactic bacteria of dessert wine resist 20 % vol; " +
 		"CORDIS project 21334: 40 to 60 mg/L of SO2 held their onset in a sweet fortified wine, 20 mg/L delayed it; " +
-		"0.8 mg/L molecular: Understanding Wine Chemistry (2016), Table 17.1; pH 3.8 from memory"
+		"0.8 mg/L molecular: A. L. Waterhouse, G. L. Sacks and D. W. Jeffery, Understanding Wine Chemistry (2016), Table 17.1; pH 3.8 from memory"
 )
 
 // bacteria is the word on lactic and acetic bacteria. Alcohol is not a barrier to

@@ -31,8 +31,8 @@ const (
 	limitMargin        = 1.0
 	unknownYeastWeak   = 17.0
 	unknownYeastHolds  = 20.0
-	sourceAlcohol      = "17.5 % vol inhibits: Margalit (2012), in secondary summary"
-	sourceUnknownYeast = "S. bayanus 17 to 20 % vol: general reference on yeast in winemaking"
+	sourceAlcohol      = "17.5 % vol inhibits: Y. Margalit, Concepts in Wine Technology, 3rd ed. (2012), not read, summary read"
+	sourceUnknownYeast = "S. bayanus 17 to 20 % vol: from memory"
 )
 
 // holdingStrength is where alcohol alone holds, and from where it is weak.
@@ -62,7 +62,7 @@ const (
 	delleSugar      = 50.0
 	delleSlope      = (delleHolds - delleWeak) / (200 - delleSugar)
 	delleStrength   = 10.0
-	sourceDelle     = "Kunkee & Amerine, Appl. Microbiol. 16 (1968), in secondary summary: 75 at 200 g/L to 85 at 50 g/L; 78 usual (Margalit 2012, in secondary summary)"
+	sourceDelle     = "R. E. Kunkee and M. A. Amerine, Applied Microbiology 16:1067 (1968), not read, summary read: 75 at 200 g/L to 85 at 50 g/L; 78 usual (Y. Margalit, Concepts in Wine Technology, 3rd ed., 2012, not read, summary read)"
 	becauseDelle    = "published needs run from 75 to 85; taken at the low ends of strength and sugar"
 	becauseDelleLow = "no test is published below 50 g/L of sugar: the line of the published pair, continued"
 )
@@ -98,8 +98,8 @@ const (
 	sorbateMostPH    = 3.5   // the table's last column
 	molecularLeast   = 0.5   // mg/L
 	molecularTarget  = 0.8   // mg/L
-	sourceUnderhill  = "T. Underhill, Making Better Wines, sorbate table; usual dose 150 (attributed to Peynaud, from memory) to 200 mg/L (UC Davis Viticulture & Enology)"
-	sourceMolecular  = "0.5 mg/L the least kept in store: Practical Winery & Vineyard Journal, Jan/Feb 2009; 0.6 to 0.8 wanted: Understanding Wine Chemistry (2016), Table 17.1"
+	sourceUnderhill  = "T. Underhill, Making Better Wines (year and page not known), sorbate table; usual dose 150 (attributed to Peynaud, from memory) to 200 mg/L (UC Davis Viticulture & Enology)"
+	sourceMolecular  = "0.5 mg/L the least kept in store: Practical Winery & Vineyard Journal, Jan/Feb 2009; 0.6 to 0.8 wanted: A. L. Waterhouse, G. L. Sacks and D. W. Jeffery, Understanding Wine Chemistry (2016), Table 17.1"
 	becauseMolecular = "taken at the low end of the free SO2 and the high end of the pH, with pK 1.81, by which the published needs were worked out"
 )
 

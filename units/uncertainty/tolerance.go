@@ -35,7 +35,7 @@ var (
 	// ToleranceBottle is a spirit bottle of 376 to 999 mL as filled.
 	ToleranceBottle = Tolerance{"bottle fill, 376 to 999 mL", 0.02, "", "27 CFR 19.356(b)"}
 	// ToleranceSpirit is a spirit's stated strength.
-	ToleranceSpirit = Tolerance{"stated strength of a spirit", 0.3, "% vol", "27 CFR 19.356(c); Directive 87/250/EEC"}
+	ToleranceSpirit = Tolerance{"stated strength of a spirit", 0.3, "% vol", "27 CFR 19.356(c); Regulation (EU) No 1169/2011, Annex XII"}
 	// ToleranceSpoon is a level measuring spoon of powder.
 	ToleranceSpoon = Tolerance{"level measuring spoon of powder", 0.15, "", "10 to 20 %: common practice, from memory"}
 	// ToleranceCup is dry sugar by the cup.
