@@ -179,6 +179,36 @@ func TestLeftAloneStopsAtTheSugarAndAtTheYeast(t *testing.T) {
 	}
 }
 
+// What is left alone has no sugar left, by the wine and by the must; on the way it
+// has what is to come.
+func TestSugarOnTheWayIsWhatFermentationStillTakes(t *testing.T) {
+	for _, kind := range append(abv.NotSugarKinds(), "") {
+		n, err := abv.NotSugarOf(kind)
+		if err != nil {
+			t.Fatal(err)
+		}
+		n = n.Times(0.8) // a fifth of the must is added sugar
+		out, err := abv.Potential(1.12, abv.Must, abv.WithNotSugar(n))
+		left, err2 := out.Sugars(n)
+		if err != nil || err2 != nil || left.Likely > 1e-6 || left.High <= 0 || left.Low != 0 {
+			t.Errorf("%q: %+v, %v, %v", kind, left, err, err2)
+		}
+		on, err := abv.StopAt(1.12, 6, abv.Must)
+		sugar, err2 := on.Sugars(n)
+		if err != nil || err2 != nil {
+			t.Fatal(err, err2)
+		}
+		// Extract is conserved per litre of the must.
+		if took := float64(out.SugarUsed - on.SugarUsed); n.PerMust && math.Abs(float64(sugar.Likely)*on.VolumeRatio-took) > 1e-6 {
+			t.Errorf("%q: %v g/L at %v, and fermentation takes %v", kind, sugar.Likely, on.Strength, took)
+		}
+	}
+	perMust, _ := abv.NotSugarOf("morello cherry")
+	if s, err := (abv.Fermented{Extract: 100}).Sugars(perMust); err == nil {
+		t.Errorf("a wine of no must: %+v", s)
+	}
+}
+
 // More must, more alcohol; a richer rest, less. Sugars within 0 and the extract.
 func FuzzPotential(f *testing.F) {
 	f.Add(1.09, 16.0, 20.0, 30.0, 0.5)
