@@ -158,7 +158,7 @@ type Sugars struct{ Low, Likely, High units.Concentration }
 
 // Sugars is the fermentable sugar of a liquid with this real extract, of whose
 // litre so many litres were wine before the spirit (with PerMust: must before
-// sugar was added). Added sugar and spirit bring nothing else: a litre of juice
+// sugar was added; of a wine before the spirit see Fermented.Sugars). Added sugar and spirit bring nothing else: a litre of juice
 // that 0.3 kg of sugar raised to 1.19 L and spirit to 2 L has a share of 0.5. It lies
 // within 0 and the extract. Domain: extract 0 to 1000 g/L, share 0 to 2. Error:
 // *units.RangeError.
@@ -175,6 +175,28 @@ func (n NotSugar) Sugars(extract units.Concentration, share float64) (Sugars, er
 		return sugar
 	}
 	return Sugars{left(n.High), left(n.Likely), left(n.Low)}, nil
+}
+
+// Times is what is not sugar in a must of which so much is juice: 0.84 where added
+// sugar made a litre of juice 1.19 L. Domain of the share as of Sugars, which
+// refuses another.
+func (n NotSugar) Times(share float64) NotSugar {
+	f := units.Concentration(share)
+	n.Low, n.Likely, n.High = f*n.Low, f*n.Likely, f*n.High
+	return n
+}
+
+// Sugars is the fermentable sugar left in a wine on its way. Where sugar was added
+// to the must, give n.Times of the share that is juice. Error: *units.RangeError.
+func (f Fermented) Sugars(n NotSugar) (Sugars, error) {
+	share := 1.0
+	if n.PerMust {
+		if err := units.Check("litres of wine per litre of must", f.VolumeRatio, 0.5, 1.5, "", check.Bound); err != nil {
+			return Sugars{}, err
+		}
+		share = 1 / f.VolumeRatio
+	}
+	return n.Sugars(f.Extract, share)
 }
 
 // Measured is the sugar where it was measured: it lies within the limit 19 times

@@ -59,9 +59,6 @@ func FreeFromTotal(total units.Concentration) (low, high units.Concentration, er
 	return freeOfTotalLow * total, freeOfTotalHigh * total, nil
 }
 
-// Stated says whether anything is known of the SO2.
-func (s SO2) Stated() bool { return s != SO2{} }
-
 // InAll is the total with what was added: what a law limits.
 func (s SO2) InAll() units.Concentration { return s.Added + s.Total }
 

@@ -57,6 +57,11 @@ func TestFreeRangeKeepsAddedTotalAndFreeApart(t *testing.T) {
 			}
 		}
 	}
+	_, _, err := SO2{Total: 30 * mg, Free: 50 * mg, FreeMeasured: true}.FreeRange()
+	var r *units.RangeError
+	if !errors.As(err, &r) || math.Abs(r.Value-50) > 1e-9 || math.Abs(r.Max-30) > 1e-9 || r.Unit != "mg/L" || r.Key != "free_so2" {
+		t.Errorf("%+v", r)
+	}
 	// What the spirit dilutes stays in proportion.
 	half := SO2{Added: 50 * mg, Total: 20 * mg, Free: 10 * mg, FreeMeasured: true}.Times(0.5)
 	if half != (SO2{Added: 25 * mg, Total: 10 * mg, Free: 5 * mg, FreeMeasured: true}) || half.InAll() != 35*mg {

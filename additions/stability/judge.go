@@ -106,10 +106,8 @@ type judged struct {
 // usual one, with which the published needs were worked out, or that of the OIV's
 // table for a weak wine at 20 C, where it is less.
 func leastPK(s units.Strength) (float64, error) {
-	if s >= 15 {
-		return additions.UsualPK, nil
-	}
-	pK, u, err := additions.SO2PKInWine(s, units.Celsius(20))
+	const lastRow = 15 // % vol; the usual pK is less from 6 % vol on
+	pK, u, err := additions.SO2PKInWine(min(s, lastRow), units.Celsius(20))
 	return min(additions.UsualPK, pK-oneSided*u), err
 }
 

@@ -200,6 +200,21 @@ func TestSorbateNeededIsThatOfTheWineItWorksIn(t *testing.T) {
 	}
 }
 
+// By hand: pK 1.798 - 0.083 - 1.645 x 0.02 = 1.682 in juice, 1.81 from 6 % vol on;
+// of 100 mg/L measured, 90 at the low end.
+func TestMolecularSO2IsTakenAtTheLeastPK(t *testing.T) {
+	for _, x := range []struct {
+		strength units.Strength
+		pK       float64
+	}{{0, 1.682}, {2.5, 1.682 + 0.0495}, {10, 1.81}, {14.9, 1.81}, {15, 1.81}, {20, 1.81}, {60, 1.81}} {
+		v, err := Judge(Wine{Strength: x.strength, Sugar: exactly(50), PH: 3.3, SO2: measured(100)})
+		want := 90 / (1 + math.Pow(10, 3.3-x.pK))
+		if got := v.MolecularSO2Low.In(mg); err != nil || math.Abs(got/want-1) > 0.002 { // pK to 0.0005
+			t.Errorf("%v: %v mg/L, %v; want %v", x.strength, got, err, want)
+		}
+	}
+}
+
 func TestCodesReadBack(t *testing.T) {
 	for _, o := range []Outlook{Still, Doubtful, Ferments} {
 		text, err := json.Marshal(o)

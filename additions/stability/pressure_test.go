@@ -158,6 +158,50 @@ func TestSealedPressure(t *testing.T) {
 	}
 }
 
+// All CO2 that was formed and was there is in the wine or in the headspace, at one
+// pressure, and the air beside it.
+func TestSealedPressureLosesNoGas(t *testing.T) {
+	bottle := Closed{Volume: 0.77, Headspace: 0.07, CO2: 1.2, Rated: 7 * units.Bar}
+	for _, sugar := range []units.Concentration{0, 10, 100} {
+		s, err := SealedPressure(Wine{Strength: 11, Sugar: exactly(sugar)}, bottle, units.Celsius(20))
+		if err != nil {
+			t.Fatal(err)
+		}
+		air := 1.01325 * 0.07 / float64(s.Headspace)
+		co2 := s.Overpressure.In(units.Bar) + 1.01325 - air
+		dissolved, err := DissolvedCO2(s.Strength, s.Sugar, units.Celsius(20), units.Pressure(co2)*units.Bar)
+		if sugar == 100 { // above the 15 bar of DissolvedCO2, in proportion
+			dissolved, err = DissolvedCO2(s.Strength, s.Sugar, units.Celsius(20), units.Bar)
+			dissolved *= units.Concentration(co2)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		wine := float64(bottle.Volume - s.Headspace)
+		gas := co2 * 1e5 * float64(s.Headspace) / 1000 / (8.314462618 * 293.15) * 44.010 // p V / R T in g
+		if total, want := float64(dissolved)*wine+gas, 0.7*(1.2+float64(sugar)*2*44.010/180.156); math.Abs(total/want-1) > 1e-9 {
+			t.Errorf("%v: %v g of CO2 are found, %v are there", sugar, total, want)
+		}
+		want := []struct {
+			limit    units.Pressure
+			exceeded bool
+		}{{1 * units.Bar, sugar >= 10}, {6 * units.Atmosphere, sugar == 100}, {7 * units.Bar, sugar == 100}}
+		if len(s.Limits) != len(want) {
+			t.Fatalf("%+v", s.Limits)
+		}
+		for i, l := range s.Limits {
+			if math.Abs(float64(l.Limit-want[i].limit)) > 1e-9 || l.Exceeded != want[i].exceeded || l.Source == "" {
+				t.Errorf("%v: %+v", sugar, l)
+			}
+		}
+	}
+	// By hand: 8 g/L of CO2 are 16.374 g/L of hexose or 15.555 of sucrose.
+	p, err := Prime(Wine{Strength: 10.5}, 8, Closed{Volume: 0.775, Headspace: 0.025, Rated: 12 * units.Bar})
+	if err != nil || math.Abs(float64(p.Sugar)-15.555) > 0.001 {
+		t.Errorf("%+v, %v", p, err)
+	}
+}
+
 func FuzzSealedPressure(f *testing.F) {
 	f.Add(6.1, 142.0, 0.0, 0.77, 0.02, 20.0, 1.0)
 	f.Add(19.9, 400.0, 20.0, 1.0, 0.001, 25.0, 0.0)

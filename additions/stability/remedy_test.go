@@ -83,6 +83,15 @@ func TestRemediesAreJudgedAgainAndSmallest(t *testing.T) {
 			map[string]float64{"measure_ph": 3.5}, []string{"measure_free_so2"}},
 		{"perhaps dry", Wine{Strength: 12, Sugar: abv.Sugars{High: 9, Likely: 2}, Held: true},
 			map[string]float64{"measure_sugar": 2}, []string{"sugar"}},
+		{"dry or nearly", Wine{Strength: 12, Sugar: abv.Sugars{Low: 1, Likely: 2, High: 9}}, map[string]float64{"measure_sugar": 2}, nil},
+		{"not dry", Wine{Strength: 12, Sugar: abv.Sugars{Low: 3, Likely: 4, High: 9}}, nil, []string{"measure_sugar"}},
+		{"199 g/L of sugar short", Wine{Strength: 13, Sugar: exactly(66)}, map[string]float64{"sugar": 199}, nil},
+		{"201 g/L of sugar short", Wine{Strength: 13, Sugar: exactly(64)}, nil, []string{"sugar"}},
+		// 0.5 mg/L molecular at pH 3.3 are 15.95 free, and 3 for the method.
+		{"no sulfite", Wine{Strength: 12, Sugar: exactly(70), PH: 3.3, Sorbate: 162 * mg}, map[string]float64{"so2": 19}, []string{"measure_free_so2", "measure_ph"}},
+		{"too little sorbate", Wine{Strength: 12, Sugar: exactly(70), PH: 3.3, SO2: measured(30), Sorbate: 50 * mg}, map[string]float64{"sorbate": 90}, []string{"so2"}},
+		{"a pH of 3.6 ± 0.2", Wine{Strength: 12, Sugar: exactly(70), PH: 3.6, PHUncertainty: 0.1, SO2: measured(60), Sorbate: 162 * mg}, map[string]float64{"measure_ph": 3.5}, nil},
+		{"a pH of 3.8 ± 0.2", Wine{Strength: 12, Sugar: exactly(70), PH: 3.8, PHUncertainty: 0.1, SO2: measured(60), Sorbate: 162 * mg}, nil, []string{"measure_ph"}},
 	} {
 		remedies, err := Remedies(x.w)
 		if err != nil {
