@@ -54,7 +54,11 @@ func (h Hydrometer) CorrectIn(strength units.Strength, reading SG, at units.Temp
 		if err != nil {
 			return 0, err
 		}
-		return 0, h.outside(reading, at, h.shows(dry, t), h.shows(full, t), fmt.Sprintf("from no extract up; a lower reading at this temperature means more than %.4g %% vol; %s", float64(strength), density.SourceMixture))
+		e := h.outside(reading, at, h.shows(dry, t), h.shows(full, t), "from no extract up, "+density.SourceMixture)
+		if e.Value < e.Min && e.Value > lightestRead {
+			e.Cause = fmt.Sprintf("a reading of %.6g means more alcohol than %.4g %% vol", float64(reading), float64(strength))
+		}
+		return 0, e
 	}
 	litre, err := liquid.PerLitre(strength, units.Concentration(extract))
 	return SG(litre.Mass() / density.Water20), err

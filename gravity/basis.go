@@ -57,8 +57,8 @@ func (b Basis) fraction(reading, lo float64) (float64, error) {
 	water, liquid := density.Water(b.Water.Celsius()), b.Liquid.Celsius()
 	w, ok := density.SucroseOfDensity(reading*water, liquid, lo)
 	if !ok {
-		return 0, &units.RangeError{Quantity: "specific gravity " + b.String(), Value: reading,
-			Min: density.Sucrose(lo, liquid) / water, Max: density.Sucrose(density.MaxSucrose, liquid) / water, Source: density.SourceSucrose}
+		return 0, units.OutOfRange("basis "+b.String(), "specific gravity", reading,
+			density.Sucrose(lo, liquid)/water, density.Sucrose(density.MaxSucrose, liquid)/water, "", density.SourceSucrose)
 	}
 	return w, nil
 }

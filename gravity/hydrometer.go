@@ -104,12 +104,14 @@ func (h Hydrometer) Correct(reading SG, at units.Temperature) (SG, error) {
 	}
 	w, ok := density.SucroseOfDensity(h.indicated(reading)/h.expansion(t), t, minApparent/100)
 	if !ok {
-		return 0, h.outside(reading, at, h.show(density.Sucrose(minApparent/100, t), t), h.show(density.Sucrose(density.MaxSucrose, t), t), tooLight)
+		e := h.outside(reading, at, h.show(density.Sucrose(minApparent/100, t), t), h.show(density.Sucrose(density.MaxSucrose, t), t), sourceApparent)
+		if e.Value < e.Min && e.Value > lightestRead {
+			e.Cause = fmt.Sprintf("a reading of %.6g means much alcohol: use CorrectIn with the strength", float64(reading))
+		}
+		return 0, e
 	}
 	return SG(density.Sucrose20(w) / density.Water20), nil
 }
-
-const tooLight = sourceApparent + "; a lighter liquid holds much alcohol: use CorrectIn with its strength"
 
 // CorrectBrix is Correct for a spindle divided in Brix or Plato that reads true
 // at the calibration temperature. Scale error and meniscus, where set, are in
@@ -161,7 +163,6 @@ func (h Hydrometer) expansion(t float64) float64 {
 	return 1 + (density.Glass+h.glass)*(t-20-h.calibration)
 }
 
-func (h Hydrometer) outside(reading SG, at units.Temperature, lo, hi SG, source string) error {
-	return &units.RangeError{Quantity: fmt.Sprintf("hydrometer reading at %.4g C", at.Celsius()), Value: float64(reading),
-		Min: float64(lo), Max: float64(hi), Source: source}
+func (h Hydrometer) outside(reading SG, at units.Temperature, lo, hi SG, source string) *units.RangeError {
+	return units.OutOfRange(fmt.Sprintf("sample at %.4g C", at.Celsius()), "hydrometer reading", float64(reading), float64(lo), float64(hi), "", source)
 }

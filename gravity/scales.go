@@ -1,6 +1,7 @@
 package gravity
 
 import (
+	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/units"
 )
@@ -117,7 +118,7 @@ func checked[T ~float64](g SG, converted T) (T, error) {
 	if g >= 1 && float64(g) <= heaviest {
 		return converted, nil
 	}
-	return 0, units.Check("specific gravity", float64(g), 1, heaviest, "", density.SourceSucrose)
+	return 0, check.NotFermented(units.Check("specific gravity", float64(g), 1, heaviest, "", density.SourceSucrose))
 }
 
 // SG is the gravity of the sucrose solution with this extract. Domain 0 to 70;

@@ -150,7 +150,7 @@ func raise(m liquid.Masses, a, slope, target float64, v units.Volume, s Sweetene
 		return a + slope*g - target*p.V, slope - target*gram.In(p)
 	}, 0, 0, most, 1e-9*m.Mass(), 1e-9*m.Mass())
 	if err != nil {
-		return Addition{}, &units.RangeError{Quantity: quantity, Value: target, Min: least, Max: reach, Unit: unit, Source: "no amount of the sweetener makes it"}
+		return Addition{}, units.OutOfRange("", quantity, target, least, reach, unit, "no amount of the sweetener makes it")
 	}
 	return addition(m, g, v, s)
 }
