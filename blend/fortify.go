@@ -59,7 +59,7 @@ func DiluteTo(base, weaker Component, target units.Strength) (Fortification, err
 
 func addTo(base, other Component, want Want, room float64) (Fortification, error) {
 	if base.Volume == 0 {
-		return Fortification{}, &units.RangeError{Quantity: "volume of " + base.name(), Min: 1e-9, Max: check.MostVolume, Unit: "L"}
+		return Fortification{}, units.OutOfRange(base.name(), "volume", 0, 1e-9, check.MostVolume, "L", "")
 	}
 	return meet(duo{base: base, other: other, want: want, room: room})
 }

@@ -19,17 +19,17 @@ type Vessel struct {
 // nothing is left.
 func (v Vessel) Room() (units.Volume, error) {
 	for _, q := range []struct {
-		name  string
-		x     units.Volume
-		least float64
+		quantity string
+		x        units.Volume
+		least    float64
 	}{{"size of the vessel", v.Size, 1e-9}, {"headspace", v.Headspace, 0}, {"volume of wood and lees", v.Displaced, 0}} {
-		if err := units.Check(q.name, float64(q.x), q.least, check.MostVolume, "L", ""); err != nil {
+		if err := units.Check(q.quantity, float64(q.x), q.least, check.MostVolume, "L", ""); err != nil {
 			return 0, err
 		}
 	}
 	room := v.Size - v.Headspace - v.Displaced
 	if room <= 0 {
-		return 0, &units.RangeError{Quantity: "headspace and displaced volume together", Value: float64(v.Headspace + v.Displaced), Max: float64(v.Size), Unit: "L"}
+		return 0, units.OutOfRange("", "headspace and displaced volume together", float64(v.Headspace+v.Displaced), 0, float64(v.Size), "L", "")
 	}
 	return room, nil
 }
@@ -58,7 +58,7 @@ func FortifyIn(v Vessel, base, spirit Component, target units.Strength) (Fortifi
 		return Fortification{}, err
 	}
 	if base.Volume > room {
-		return Fortification{}, &units.RangeError{Quantity: "volume of " + base.name() + " in the vessel", Value: float64(base.Volume), Max: float64(room), Unit: "L"}
+		return Fortification{}, units.OutOfRange(base.name(), "volume in the vessel", float64(base.Volume), 0, float64(room), "L", "")
 	}
 	return addTo(base, spirit, WantStrength(target), float64(room))
 }
@@ -84,7 +84,7 @@ func TopUp(there, with Component, to units.Volume) (Fortification, error) {
 		return Fortification{}, err
 	}
 	if lacking(with, add) {
-		return Fortification{}, &units.RangeError{Quantity: "volume of " + with.name() + " needed", Value: add, Max: float64(with.Volume), Unit: "L"}
+		return Fortification{}, units.OutOfRange(with.name(), "volume needed", add, 0, float64(with.Volume), "L", "")
 	}
 	f := d.pour(float64(there.Volume), add)
 	f.Result.Volume = to

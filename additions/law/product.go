@@ -53,19 +53,21 @@ func (p Product) check() error {
 		err = check.First(err, units.Check("density", float64(p.Density), 700, 1600, "kg/m3", check.Bound))
 	}
 	for q, c := range p.Levels {
-		err = check.First(err, check.Level(q.String(), c, 1000))
+		err = check.First(err, units.CheckOf(q.String(), "level", float64(c), 0, 1000, "g/L", check.Bound))
 		if err == nil && !limits.IsLevel(string(q)) {
 			err = &units.ParseError{Text: string(q), Quantity: "level", Expected: []string{"a parameter in g/L, mg/L or mg/kg"}}
 		}
 	}
 	for q, u := range p.Uncertainty {
-		err = check.First(err, check.Level("uncertainty of "+q.String(), u, 1000))
+		err = check.First(err, units.CheckOf(q.String(), "uncertainty of a level", float64(u), 0, 1000, "g/L", check.Bound))
 		if _, ok := p.Levels[q]; !ok && err == nil {
 			err = &units.ParseError{Text: string(q), Quantity: "uncertainty of a level", Expected: []string{"a level that is stated"}}
 		}
 	}
 	if free, total := p.Levels[FreeSO2], p.Levels[TotalSO2]; err == nil && total > 0 && limits.Compare(float64(free), float64(total)) > 0 {
-		return &units.RangeError{Key: "free_so2", Quantity: "free SO2", Value: float64(free), Max: float64(total), Unit: "g/L", Cause: "free SO2 is a part of total SO2; swapped?"}
+		e := units.OutOfRange("", "free SO2", float64(free), 0, float64(total), "g/L", "")
+		e.Cause = "free SO2 is a part of total SO2; swapped?"
+		return e
 	}
 	return err
 }
