@@ -27,7 +27,7 @@ type Points float64
 
 // Water20 is the density of water at 20 C that SG rests on: 998.203 kg/m3
 // (Bettin & Spieweck 1990, the water of ICUMSA 1990).
-var Water20 = units.Density(density.Water20)
+const Water20 units.Density = 998.2031227373548
 
 // Domain of the scales: water to 70 % sucrose by mass. An apparent extract goes
 // down to -5 %, the sucrose formula continued: a dry wine of about 16 % vol.

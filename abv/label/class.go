@@ -23,6 +23,9 @@ type Classification struct {
 const classAdvice = "Only figures are compared: most of these products are defined for grapes, a place and a way of making them. " +
 	"The table is what its sources printed at their dates. Check your own law."
 
+// gramsEU is the convention by which the law counts potential alcohol.
+var gramsEU = abv.ConventionEU.Grams
+
 // Classes are the classes of the table whose every limit on the finished liquid
 // is met. All extract is counted as sugar, with the EU convention for total
 // alcohol: a little high. Limits on must, base wine or spirit are not judged;
@@ -71,7 +74,7 @@ func (l Limit) valueIn(c abv.Composition) (value float64, judged bool) {
 	case actualAlcohol, anyAlcohol:
 		return float64(c.Strength), true
 	case totalAlcohol:
-		return float64(c.Strength) + float64(c.Extract/abv.ConventionEU.Grams), true
+		return float64(c.Strength) + float64(c.Extract/gramsEU), true
 	case totalSolids:
 		return percent, true
 	case sugars:
