@@ -55,7 +55,7 @@ func (g SG) extract() float64 {
 	return min(max(100*density.SucroseOfGravity(float64(g)), 0), maxExtract)
 }
 
-// ApparentExtract is the extract that a spindle shows in a liquid with alcohol:
+// ApparentExtract is the extract that a hydrometer shows in a liquid with alcohol:
 // Plato where the liquid is heavier than water, and below zero, by the sucrose
 // formula continued, where alcohol has made it lighter. Domain 0.98104 (-5 %) to
 // 1.3499; *units.RangeError outside. Older tables differ below zero: Balling

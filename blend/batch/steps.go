@@ -104,7 +104,7 @@ func (j *job) sugarStep() (*Step, error) {
 				b.Units.Mass(p.Mass.Value), p.Sweetener.Name, digits(p.Days)))
 		}
 	}
-	reading, err := b.hydrometer().Reading(c.og, b.mustAt())
+	reading, err := b.hydrometer().ReadingInMust(c.og, b.mustAt())
 	if err != nil {
 		return nil, inField("must_temperature", err)
 	}
