@@ -26,6 +26,8 @@ const (
 	sourceForina  = "glycerol of 178 red wines: Forina et al. (1986)"
 	sourceSwisher = "M. Dharmadhikari, Wines from Cherries and Soft Fruits, Table 1 (adapted from Swisher & Poe 1935): total solids less reducing sugars; " +
 		"sugars other than reducing ones may be in that difference, so the low end is the acids alone"
+	sourceFruit = "Belitz, Grosch & Schieberle, Food Chemistry, 4th ed. (2009), Table 18.3, averages of whole fruit: dry matter less sugar and insoluble fibre; " +
+		"protein and what stays in the pulp may be in that difference, so the low end is the acids alone"
 )
 
 // grapes are the sugar-free extracts of finished grape wines, 5, 50 and 95 %.
@@ -48,6 +50,32 @@ var juices = []juice{
 	{"early richmond cherry", 13.37, 7.88, 1.51, sourceSwisher},
 	{"montmorency cherry", 15.23, 9.70, 1.32, sourceSwisher},
 	{"morello cherry", 18.00, 10.17, 1.86, sourceSwisher},
+	fruit{"apple", 16.0, 11.1, 0.6, 2.1, 0.6}.juice(),
+	fruit{"apricot", 14.7, 8.5, 1.4, 1.6, 1.0}.juice(),
+	fruit{"blackberry", 15.3, 6.2, 1.7, 3.2, 0.5}.juice(),
+	fruit{"black currant", 18.7, 6.3, 2.6, 6.8, 1.7}.juice(),
+	fruit{"peach", 12.9, 8.5, 0.6, 1.9, 0.5}.juice(),
+	fruit{"pear", 17.5, 12.4, 0.2, 3.1, 0.5}.juice(),
+	fruit{"plum", 16.3, 10.2, 1.5, 1.6, 0.9}.juice(),
+	fruit{"raspberry", 15.5, 4.5, 2.1, 4.7, 0.4}.juice(),
+	fruit{"red currant", 15.3, 4.8, 2.3, 3.5, 0.9}.juice(),
+	fruit{"sour cherry", 14.7, 9.9, 1.8, 1.0, 0.3}.juice(),
+	fruit{"strawberry", 10.2, 5.7, 1.1, 1.6, 0.5}.juice(),
+	fruit{"sweet cherry", 17.2, 13.3, 1.0, 1.3, 0.3}.juice(),
+}
+
+// A fruit is a row of a table of whole fruit, in % of the edible part: dry matter,
+// total sugar, acids, dietary fibre and, of that, pectin.
+type fruit struct {
+	name                              string
+	dry, sugars, acids, fibre, pectin float64
+}
+
+// juice is the fruit's, if all but the fibre that is not pectin goes into it.
+func (f fruit) juice() juice {
+	pulp := f.fibre - f.pectin
+	in := 100 / (100 - pulp)
+	return juice{f.name, (f.dry - pulp) * in, f.sugars * in, f.acids * in, sourceFruit}
 }
 
 // glycerolMade in g/L is the mean of 178 dry red wines, 8.8 (5.2 to 13.7); the
@@ -55,7 +83,7 @@ var juices = []juice{
 const glycerolMade = 8.8
 
 // notSugar is the juice's: at least its acids, at most all solids that are not
-// reducing sugars and the glycerol of a full fermentation.
+// its sugars and the glycerol of a full fermentation.
 func (j juice) notSugar() NotSugar {
 	perLitre := density.Sucrose20(j.solids/100) / 100 // g/L of a part in % by mass
 	low, high := j.acids*perLitre, (j.solids-j.sugars)*perLitre+glycerolMade

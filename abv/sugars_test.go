@@ -40,6 +40,21 @@ func TestCherriesHoldMoreThanGrapes(t *testing.T) {
 	}
 }
 
+// By hand: 100 g of sour cherries hold 0.7 g of insoluble fibre; 99.3 g of juice
+// hold 14.0 g of solids (14.10 %, 1.0553 kg/L), 9.9 of sugar and 1.8 of acids.
+func TestFruitGoesIntoTheJuiceButForItsFibre(t *testing.T) {
+	n, err := abv.NotSugarOf("sour cherry")
+	if err != nil || math.Abs(float64(n.Low)-1.8/99.3*1055.3) > 0.01 || math.Abs(float64(n.High)-(4.1/99.3*1055.3+8.8)) > 0.01 {
+		t.Errorf("%+v, %v", n, err)
+	}
+	for _, kind := range abv.NotSugarKinds() {
+		n, err := abv.NotSugarOf(kind)
+		if err != nil || !(0 < n.Low && n.Low < n.Likely && n.Likely < n.High && n.High < 110) || n.Source == "" || n.Name != kind {
+			t.Errorf("%s: %+v, %v", kind, n, err)
+		}
+	}
+}
+
 func TestGrapesAsCounted(t *testing.T) {
 	for kind, want := range map[string][3]units.Concentration{"": {16, 20, 37}, "juice": {16.3, 19.0, 23.6}, "skins": {24.7, 29.3, 36.9}} {
 		n, err := abv.NotSugarOf(kind)

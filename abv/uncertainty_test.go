@@ -25,3 +25,19 @@ func TestMassBalanceWithin(t *testing.T) {
 		t.Error("an original gravity of 0.9: no error")
 	}
 }
+
+// The limits cover Balling's must and wort and the gas of measured fermentations.
+func TestYeastCoversMustWortAndGas(t *testing.T) {
+	if u := abv.Fruit.YeastStandard(); math.Abs(u-0.05/1.96) > 1e-12 {
+		t.Errorf("in the middle: %v", u)
+	}
+	for _, y := range []float64{abv.Must.Yeast, abv.Wort.Yeast, 0.07, 0.105} {
+		if math.Abs(y-abv.YeastLikely) > abv.YeastUncertainty {
+			t.Errorf("%v lies outside %v ± %v", y, abv.YeastLikely, abv.YeastUncertainty)
+		}
+	}
+	// Must's own number stands 0.0456 off the middle.
+	if u := abv.Must.YeastStandard(); math.Abs(u-math.Sqrt(0.0255*0.0255+0.0456*0.0456)) > 1e-4 {
+		t.Errorf("must: %v", u)
+	}
+}

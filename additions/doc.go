@@ -1,7 +1,5 @@
-// Package additions answers what to weigh, what to spoon, whether the wine
-// will stay still, whether it is safe and whether it is allowed: everything
-// solid or dissolved that goes into the vessel, from a wanted level to a
-// weight and back.
+// Package additions answers what to weigh and what to spoon: what is solid or
+// dissolved and goes into the vessel, from a wanted level to a weight and back.
 //
 //		jar := 3.8 * units.Litre
 //		pK, err := additions.SO2PK(6, units.Celsius(20))                    // 1.917
@@ -9,13 +7,11 @@
 //		salt, err := additions.Metabisulfite(free, jar)                     // weigh this
 //		spoon, err := additions.Spoons(additions.MetabisulfitePowder, salt) // or, worse, spoon it
 //
-//	  - sugar: [RaiseGravity], [AddSugar], [RaiseExtract], [Sweeten], [SweetenTo]
-//	  - acid and pH: [RaiseTA], [LowerTA], [Titrate], [Fit], [Predict]
-//	  - sulfite and sorbate: [MolecularSO2], [FreeSO2For], [Metabisulfite], [Sorbate]
+//	  - sulfite and sorbate: [SO2], [MolecularSO2], [FreeSO2For], [Metabisulfite], [Sorbate]
 //	  - yeast, nutrient, wood, clearing: [Pitch], [NutrientDose], [WoodDose], [Practices]
-//	  - will it stay still, and what if not: [DelleUnits], [Judge], [SealedPressure], [Prime]
-//	  - law and hazards: [CheckLimits], [Cautions], [FlashPoint]
-//	  - what went in so far: [Log]
+//	  - spoons and stock solutions: [Spoons], [Weigh]; a slip of a unit: [FarAboveUsual]
+//	  - sugar, acid and pH, law and hazards, and whether it stays still: the packages
+//	    sugar, acid, law and stability below this one
 //
 // A spooned powder is good to 10 or 20 %. Where a dose has a legal or a health
 // limit, use a scale: [Spooned] says where. No figure of this package makes a

@@ -31,6 +31,10 @@ func TestDomains(t *testing.T) {
 			a, b, err := FreeFromTotal(conc(x))
 			return two(float64(a), float64(b), err)
 		}, Good: []float64{0, 10}, Bad: []float64{-1, 11}},
+		{Name: "FreeOfAddition", Of: func(x float64) (float64, error) {
+			a, b, err := FreeOfAddition(conc(x))
+			return two(float64(a), float64(b), err)
+		}, Good: []float64{0, 10}, Bad: []float64{-1, 11}},
 		{Name: "SO2ToAdd", Of: func(x float64) (float64, error) {
 			a, b, err := SO2ToAdd(conc(x), 0.01)
 			return two(float64(a), float64(b), err)

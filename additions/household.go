@@ -124,43 +124,106 @@ func follow(rows [][2]float64, x float64) float64 {
 	return table.Linear(rows, x)
 }
 
-// Spooned is a weight as household measures, with what they may really hold.
+// Spooned is a weight as household measures. Where no level measure holds it
+// within 20 %, Printed is 0 and Stock may help.
 type Spooned struct {
 	Substance Substance
 	Mass      units.Mass   // meant
-	Volume    units.Volume // level measure that holds it
-	Low, High units.Mass   // what such measures may hold
+	Volume    units.Volume // what holds it exactly
+	Printed   units.Volume // the measure that String names; 0: none
+	Holds     units.Mass   // what Printed holds by the table; 0: none
+	Low, High units.Mass   // what Printed may really hold; 0: none
 	UseScale  bool         // the dose has a legal or a health limit: weigh it
+	Stock     Stock        // for a dose below the spoons; zero: none
 	Source    string
 }
 
-// Spoons is the level measure that holds m of s. The spread is 20 % either way
-// for measuring spoons of powder, 10 % from a cup upward, 5 % for liquids
-// (common practice, from memory); teaspoons of cutlery were found to hold 2.5
-// to 7.3 mL. Errors as Weigh.
+// Stock is a solution to measure a small dose from: Dissolve in water and fill up
+// to FillTo, then take Pour. Use it the same day.
+type Stock struct {
+	Dissolve     units.Mass
+	FillTo, Pour units.Volume
+}
+
+// stockSubstances dissolve to more than 10 g in 100 mL of cold water (from
+// memory: 45 g of the metabisulfite, 58 g of the sorbate).
+var stockSubstances = []Substance{MetabisulfitePowder, SorbatePowder}
+
+// stockOf is the solution that gives m in a millilitre or more, if it can.
+func stockOf(s Substance, m units.Mass) Stock {
+	if !slices.Contains(stockSubstances, s) || m == 0 {
+		return Stock{}
+	}
+	for _, k := range []Stock{{Dissolve: 10, FillTo: 0.1}, {Dissolve: 1, FillTo: 0.1}, {Dissolve: 1, FillTo: 1}} {
+		if k.Pour = k.FillTo * units.Volume(m/k.Dissolve); k.Pour >= units.Millilitre {
+			return k
+		}
+	}
+	return Stock{} // nothing in a kitchen measures that
+}
+
+// String is the recipe: "dissolve 10 g in water to 100 mL; 4.6 mL of it".
+func (k Stock) String() string {
+	if k.Dissolve == 0 {
+		return ""
+	}
+	places := int32(1)
+	if k.Pour >= 10*units.Millilitre {
+		places = 0
+	}
+	return fmt.Sprintf("dissolve %v g in water to %v mL; %v mL of it", float64(k.Dissolve), k.FillTo.Decimal(units.Millilitre, 0), k.Pour.Decimal(units.Millilitre, places))
+}
+
+// spoonGood is how far what a printed measure holds may lie from what is meant.
+const spoonGood = 0.20
+
+// Spoons is the level measure that holds m of s: to a quarter of a teaspoon, below
+// one to an eighth, and only if by the table it holds m within 20 %. Otherwise it
+// gives the stock solution of what dissolves well. What a printed measure may hold
+// is 20 % either way for measuring spoons of powder, 10 % from a cup upward, 5 % for
+// liquids (common practice, from memory); teaspoons of cutlery were found to hold
+// 2.5 to 7.3 mL. Errors as Weigh.
 func Spoons(s Substance, m units.Mass) (Spooned, error) {
 	h, err := s.find()
 	if err := check.First(err, check.Weighed(m)); err != nil {
 		return Spooned{}, err
 	}
 	v := units.Volume(follow(h.byMass, float64(m)))
+	p := Spooned{Substance: s, Mass: m, Volume: v, UseScale: h.scale, Source: h.measures[0].Source}
+	printed := units.Volume(math.Round(4*v.In(units.USTeaspoon))) / 4 * units.USTeaspoon
+	if v < units.USTeaspoon*15/16 { // less is nearer to 7/8 than to 1
+		printed = units.Volume(math.Round(8*v.In(units.USTeaspoon))) / 8 * units.USTeaspoon
+	}
+	holds := units.Mass(follow(h.byVolume, float64(printed)))
+	if off := math.Abs(float64(holds - m)); printed == 0 || off > spoonGood*float64(m)*(1+1e-9) {
+		p.Stock = stockOf(s, m)
+		return p, nil
+	}
 	spread := units.Mass(h.spread)
-	if v >= units.USCup {
+	if printed >= units.USCup {
 		spread = min(spread, 0.10)
 	}
-	return Spooned{s, m, v, m * (1 - spread), m * (1 + spread), h.scale, h.measures[0].Source}, nil
+	p.Printed, p.Holds, p.Low, p.High = printed, holds, holds*(1-spread), holds*(1+spread)
+	return p, nil
 }
 
-// String is the measure in cups, tablespoons and teaspoons, to a quarter of a
-// teaspoon, below one to an eighth.
+// String is the printed measure in cups, tablespoons and teaspoons, or else the
+// stock solution or that it takes a scale.
 func (p Spooned) String() string {
-	if eighths := int(math.Round(8 * p.Volume.In(units.USTeaspoon))); eighths == 0 {
-		return "too little for a spoon: use a scale or a stock solution"
-	} else if eighths < 8 {
-		return fraction(eighths, 8) + " tsp"
+	if p.Mass == 0 {
+		return "none"
+	}
+	if p.Printed == 0 {
+		if p.Stock != (Stock{}) {
+			return "no spoon holds it: " + p.Stock.String()
+		}
+		return "no spoon holds it: use a scale"
+	}
+	if p.Printed < units.USTeaspoon {
+		return fraction(int(math.Round(8*p.Printed.In(units.USTeaspoon))), 8) + " tsp"
 	}
 	var parts []string
-	rest := int(math.Round(4 * p.Volume.In(units.USTeaspoon)))
+	rest := int(math.Round(4 * p.Printed.In(units.USTeaspoon)))
 	for _, u := range []struct {
 		name       string
 		size, part int // in quarters of a teaspoon

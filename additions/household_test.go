@@ -63,15 +63,49 @@ func TestSpooned(t *testing.T) {
 		{GranulatedSugar, 480, "2 1/4 cups + 2 tbsp + 1 1/4 tsp", false},
 		{GranulatedSugar, 60, "1/4 cup + 2 1/2 tsp", false}, // 14.39 tsp
 		{MetabisulfitePowder, 0.9, "1/8 tsp", true},
-		{MetabisulfitePowder, 0.2, "too little for a spoon: use a scale or a stock solution", true},
+		{MetabisulfitePowder, 1.00, "1/8 tsp", true}, // holds 0.888 g
+		{MetabisulfitePowder, 0.46, "no spoon holds it: dissolve 10 g in water to 100 mL; 4.6 mL of it", true},
+		{MetabisulfitePowder, 0.50, "no spoon holds it: dissolve 10 g in water to 100 mL; 5 mL of it", true},
+		{MetabisulfitePowder, 0.13, "no spoon holds it: dissolve 10 g in water to 100 mL; 1.3 mL of it", true},
+		{MetabisulfitePowder, 0.04, "no spoon holds it: dissolve 1 g in water to 100 mL; 4 mL of it", true},
+		{MetabisulfitePowder, 1.3, "no spoon holds it: dissolve 10 g in water to 100 mL; 13 mL of it", true}, // 1/8 tsp is 0.89 g, 1/4 is 1.78
+		{SorbatePowder, 0.15, "no spoon holds it: dissolve 10 g in water to 100 mL; 1.5 mL of it", true},
+		{CreamOfTartar, 0.1, "no spoon holds it: use a scale", false},
+		{GranulatedSugar, 0, "none", false},
 		{SorbatePowder, 1.02, "1/2 tsp", true},
 	} {
 		p, err := Spoons(c.s, c.grams)
 		if err != nil || p.String() != c.text || p.UseScale != c.scale {
 			t.Errorf("%v of %s: %q, scale %v, %v; want %q", c.grams, c.s, p, p.UseScale, err, c.text)
 		}
-		if !(p.Low < p.Mass && p.Mass < p.High) {
-			t.Errorf("%s: spread %v to %v around %v", c.s, p.Low, p.High, p.Mass)
+	}
+	// Whatever is printed holds what is meant within 20 %, by the table, and its
+	// range is that of the printed measure.
+	for _, s := range Substances() {
+		printed := 0
+		for m := units.Mass(0.01); m < 3000; m *= 1.013 {
+			p, err := Spoons(s, m)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if p.Printed == 0 {
+				if p.Low != 0 || p.High != 0 || p.Holds != 0 || !strings.HasPrefix(p.String(), "no spoon") {
+					t.Errorf("%v of %s: %q holds %v to %v", m, s, p, p.Low, p.High)
+				}
+				continue
+			}
+			printed++
+			v, err := units.ParseVolume(strings.Split(p.String(), " + ")[0])
+			if err != nil || v > p.Printed*(1+1e-9) || !strings.Contains(p.String(), "+") && !handbook.Near(float64(v), float64(p.Printed), 1e-9) {
+				t.Errorf("%v of %s: printed %q is not %v (%v)", m, s, p, p.Printed, err)
+			}
+			holds, err := Weigh(s, p.Printed)
+			if err != nil || !handbook.Near(float64(p.Holds), float64(holds), 1e-12) || math.Abs(float64(holds/m-1)) > 0.2+1e-9 || !(p.Low < holds && holds < p.High) {
+				t.Errorf("%v of %s: %q holds %v, %v to %v", m, s, p, holds, p.Low, p.High)
+			}
+		}
+		if printed < 300 {
+			t.Errorf("%s: only %d weights have a spoon", s, printed)
 		}
 	}
 	// Heavier in a larger measure, always.

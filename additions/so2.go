@@ -30,8 +30,6 @@ const (
 	freeOfAdditionHigh = 0.75
 	freeOfTotalLow     = 0.10
 	freeOfTotalHigh    = 0.66
-
-	sourceFree = "of an addition 35 to 75 %: Henderson, Practical Winery & Vineyard Journal, Jan 2014; of a total 10 to 66 %: computed from Cortez et al. (2009)"
 )
 
 // A measured free SO2 is good to 3 mg/L or 10 %, whichever is more (from memory,

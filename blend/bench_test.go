@@ -116,3 +116,21 @@ func BenchmarkFortify(b *testing.B) {
 		}
 	}
 }
+
+func TestAllocationsOfTheSolver(t *testing.T) {
+	jars := []blend.Component{{Strength: 13, Extract: 22}, {Strength: 6, Extract: 150}, {Strength: 60}}
+	weak := blend.Component{Name: "liqueur", Strength: 16}
+	for name, c := range map[string]struct {
+		most float64
+		run  func()
+	}{
+		"three liquids": {10, func() { _, _ = blend.Solve(5, jars, blend.WantStrength(20), blend.WantExtract(80)) }},
+		"not reachable": {200, func() { _, _ = blend.Solve(5, jars, blend.WantStrength(70), blend.WantExtract(80)) }},
+		"Fortify":       {0, func() { _, _ = blend.Fortify(cherry, strong, 20) }},
+		"weak spirit":   {10, func() { _, _ = blend.Fortify(cherry, weak, 20) }},
+	} {
+		if got := testing.AllocsPerRun(20, c.run); got > c.most {
+			t.Errorf("%s: %v allocations, limit %v", name, got, c.most)
+		}
+	}
+}

@@ -83,10 +83,10 @@ type end struct {
 
 // between takes over the ends, the least first, and which of them is nearest.
 func (e *UnreachableError) between(ends [2]end) {
-	e.Low, e.High = ends[0].value, ends[1].value
-	if e.Low > e.High { // by rounding, where they are one
-		e.Low, e.High = e.High, e.Low
+	if ends[0].value > ends[1].value { // by rounding, where they are one
+		ends[0], ends[1] = ends[1], ends[0]
 	}
+	e.Low, e.High = ends[0].value, ends[1].value
 	nearest := &ends[0]
 	if e.Want.value > (e.Low+e.High)/2 {
 		nearest = &ends[1]

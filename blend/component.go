@@ -1,8 +1,8 @@
 package blend
 
 import (
+	"errors"
 	"fmt"
-	"strings"
 
 	"example.org/mutage/abv"
 	"example.org/mutage/internal/check"
@@ -69,7 +69,7 @@ func (set Solutes) Has(s Solute) bool { return s >= 0 && s < solutes && set&(1<<
 // *units.RangeError.
 func FromMust(name string, must units.Volume, fermented abv.Fermented, lees units.Volume) (Component, error) {
 	c := Component{Name: name, Volume: must * units.Volume(fermented.VolumeRatio), Strength: fermented.Strength, Extract: fermented.Extract}
-	if err := units.CheckOf(c.name(), "lees", float64(lees), 0, float64(c.Volume), "L", ""); err != nil {
+	if err := units.CheckOf(c.label(), "lees", float64(lees), 0, float64(c.Volume), "L", ""); err != nil {
 		return Component{}, err
 	}
 	c.Volume -= lees
@@ -90,44 +90,46 @@ func (c Component) MeasuredAt(t units.Temperature) (Component, error) {
 	if c.Extract == 0 {
 		lo = density.MinTemperature
 	}
-	if err := units.CheckOf(c.name(), "temperature", t.Celsius(), lo, density.MaxTemperature, "C", density.SourceMixture); err != nil {
+	if err := units.CheckOf(c.label(), "temperature", t.Celsius(), lo, density.MaxTemperature, "C", density.SourceMixture); err != nil {
 		return Component{}, err
 	}
 	if p := m.Ethanol / (m.Ethanol + m.Water); p < density.FreezingFraction(t.Celsius()) {
-		e := units.OutOfRange(c.name(), "strength by mass", 100*p, 100*density.FreezingFraction(t.Celsius()), 100, "% mass", "freezing points from memory")
-		e.Cause = fmt.Sprintf("a liquid of %.6g %% mass is partly frozen at %.4g C", 100*p, t.Celsius())
-		return Component{}, e
+		frozen := units.OutOfRange(c.label(), "strength by mass", 100*p, 100*density.FreezingFraction(t.Celsius()), 100, "% mass", "freezing points from memory")
+		frozen.Cause = fmt.Sprintf("%.3g %% mass is partly frozen at %.3g C", 100*p, t.Celsius())
+		return Component{}, frozen
 	}
 	c.Volume = units.Volume(float64(c.Volume) / m.VolumeAt(t.Celsius()))
 	return c, nil
 }
 
-func (c Component) name() string {
-	if c.Name == "" {
-		return "a component"
+// impossible names the component in the error of a liquid that cannot exist.
+func (c *Component) impossible(err error) error {
+	var outside *units.RangeError
+	if errors.As(err, &outside) {
+		if outside.Of != "" {
+			outside.Cause = fmt.Sprintf("a %s cannot hold %.4g g/L of extract", outside.Of, float64(c.Extract))
+		}
+		outside.Of = c.label()
 	}
-	return c.Name
+	return err
 }
 
 // perLitre checks the component and gives its masses per litre at 20 C.
 func (c *Component) perLitre() (liquid.Masses, error) {
 	if !(c.Volume >= 0 && c.Volume <= check.MostVolume) {
-		return liquid.Masses{}, units.OutOfRange(c.name(), "volume", float64(c.Volume), 0, check.MostVolume, "L", "")
+		return liquid.Masses{}, units.OutOfRange(c.label(), "volume", float64(c.Volume), 0, check.MostVolume, "L", "")
 	}
 	if !(c.Cost >= 0 && c.Cost <= 1e12) {
-		return liquid.Masses{}, units.CheckOf(c.name(), "cost", c.Cost, 0, 1e12, "per L", "")
+		return liquid.Masses{}, units.CheckOf(c.label(), "cost", c.Cost, 0, 1e12, "per L", "")
 	}
 	for s, x := range c.contents() {
 		if !(x >= 0 && x <= 1000) {
-			return liquid.Masses{}, units.OutOfRange(Solute(s).String()+" of "+c.name(), "content", float64(x), 0, 1000, "g/L", "")
+			return liquid.Masses{}, units.OutOfRange(c.label(), Solute(s).String(), float64(x), 0, 1000, "g/L", "")
 		}
 	}
 	m, err := liquid.PerLitre(c.Strength, c.Extract)
 	if err != nil {
-		if e, ok := err.(*units.RangeError); ok {
-			e.Of = strings.TrimSuffix(c.name()+", "+e.Of, ", ")
-		}
-		return m, err
+		return m, c.impossible(err)
 	}
 	return m, nil
 }

@@ -1,8 +1,10 @@
 package blend
 
 import (
+	"fmt"
 	"math"
 
+	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/liquid"
 	"example.org/mutage/internal/solve"
 	"example.org/mutage/units"
@@ -36,6 +38,10 @@ func meet(d duo) (f Fortification, err error) {
 	if ok {
 		if base, other := d.amounts(share); d.within(base, other) {
 			f = d.pour(base, other)
+			m, acids := liquid.Masses{}.Plus(d.b, base).Plus(d.o, other), float64(d.base.Acid)*base+float64(d.other.Acid)*other
+			if !d.want.met(d.want.content(m, acids) / float64(f.Result.Volume)) {
+				return f, fmt.Errorf("the amounts do not settle: %.12g L and %.12g L for %v", base, other, d.want)
+			}
 			d.want.settle(&f.Result)
 			if d.total > 0 {
 				f.Result.Volume = units.Volume(d.total)
@@ -89,12 +95,12 @@ func (d *duo) volume(base, other float64) float64 {
 
 // within says whether stock and vessel allow the amounts.
 func (d *duo) within(base, other float64) bool {
-	return !lacking(d.base, base) && !lacking(d.other, other) &&
+	return !lacking(&d.base, base) && !lacking(&d.other, other) &&
 		(d.total > 0 || math.IsInf(d.room, 1) || d.volume(base, other) <= d.room*slack)
 }
 
-func lacking(c Component, litres float64) bool {
-	return c.Volume > 0 && litres > float64(c.Volume)*slack
+func lacking(c *Component, litres float64) bool {
+	return c.Volume > 0 && litres > float64(c.Volume)*slack || litres > check.MostVolume
 }
 
 func (d *duo) pour(base, other float64) Fortification {
@@ -204,20 +210,20 @@ func (d *duo) offerVolumes(e *UnreachableError, share float64) {
 	base, other := d.amounts(share)
 	volume := d.volume(base, other)
 	e.Limit = LimitVessel
-	if lacking(d.base, base) || lacking(d.other, other) {
+	if lacking(&d.base, base) || lacking(&d.other, other) {
 		e.Limit = LimitStock
 	}
 	fits := d.total > 0 || volume <= d.room*slack
 	part := 1.0
-	if lacking(d.other, other) {
+	if lacking(&d.other, other) {
 		part = float64(d.other.Volume) / other
-		if fits && !lacking(d.base, base) {
+		if fits && !lacking(&d.base, base) {
 			e.offer(Change{d.other.label(), "volume", float64(d.other.Volume), other, "L"}, true)
 		}
 	}
-	if lacking(d.base, base) {
+	if lacking(&d.base, base) {
 		part = min(part, float64(d.base.Volume)/base)
-		if !lacking(d.other, other) {
+		if !lacking(&d.other, other) {
 			e.offer(Change{d.base.label(), "volume", float64(d.base.Volume), base, "L"}, true)
 		}
 	}
@@ -227,7 +233,7 @@ func (d *duo) offerVolumes(e *UnreachableError, share float64) {
 	}
 	if !fits {
 		part = min(part, d.room/volume)
-		if !lacking(d.other, other) {
+		if !lacking(&d.other, other) {
 			e.offer(Change{"", "vessel", d.room, volume, "L"}, true)
 		}
 	}
@@ -246,7 +252,8 @@ func (d *duo) offerContent(e *UnreachableError, near end) {
 		return err
 	}
 	far := near.parts[1] > 0
-	s := search{from: from, end: d.want.endOf(&d.other, up), want: d.want.value, at: near.value, part: near.parts[1] / float64(near.mixture.Volume)}
+	s := search{from: from, end: d.want.endOf(&d.other, up), want: d.want.value,
+		at: near.value, part: near.parts[1] / float64(near.mixture.Volume)}
 	to, ok := s.find(func(to float64) (float64, error) {
 		if err := set(to); err != nil {
 			return 0, err

@@ -25,8 +25,10 @@ func (f Fortification) Share() float64 {
 
 // Fortify is how much spirit brings all of the base to the target strength.
 // The spirit's Volume is the stock at hand; zero means as much as is needed.
-// The amount is exact for the model: mixed by Mix it gives the target to
-// 1e-9 % vol. Domain: target 0 to 100 % vol, base above 0 L. Errors: *units.RangeError; *UnreachableError (wraps
+// The amount is exact for the model: mixed by Mix it gives the target to 1e-9 of
+// it, which is verified, and in Result the target stands to the last digit, so that
+// what is judged by it does not turn on rounding. Domain: target 0 to 100 % vol,
+// base above 0 L. Errors: *units.RangeError; *UnreachableError (wraps
 // ErrUnreachable) with the strength that is reached and what would do.
 func Fortify(base, spirit Component, target units.Strength) (Fortification, error) {
 	return addTo(base, spirit, WantStrength(target), math.Inf(1))
@@ -59,7 +61,7 @@ func DiluteTo(base, weaker Component, target units.Strength) (Fortification, err
 
 func addTo(base, other Component, want Want, room float64) (Fortification, error) {
 	if base.Volume == 0 {
-		return Fortification{}, units.OutOfRange(base.name(), "volume", 0, 1e-9, check.MostVolume, "L", "")
+		return Fortification{}, units.OutOfRange(base.label(), "volume", 0, 1e-9, check.MostVolume, "L", "")
 	}
 	return meet(duo{base: base, other: other, want: want, room: room})
 }

@@ -89,7 +89,7 @@ func Alligation(base, spirit Component, target units.Strength) (Square, error) {
 	a, s, t := units.Round(float64(base.Strength), places), units.Round(float64(spirit.Strength), places), units.Round(float64(target), places)
 	q := Square{BaseParts: s.Sub(t).Abs(), SpiritParts: t.Sub(a).Abs(), Base: base, Poured: spirit, Target: target, Balance: f}
 	if q.BaseParts.IsZero() {
-		return Square{}, units.CheckOf(spirit.name(), "strength less the target, to six places", 0, 1e-6, 100, "% vol", "")
+		return Square{}, units.CheckOf(spirit.label(), "strength less the target", 0, 1e-6, 100, "% vol", "")
 	}
 	v := units.Round(float64(base.Volume), places)
 	q.Spirit = v.Mul(q.SpiritParts).DivRound(q.BaseParts, places)

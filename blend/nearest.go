@@ -41,7 +41,7 @@ func (p *problem) inside(e *UnreachableError, ends [2]end) (x amounts, ok bool) 
 		x[i] = lo[i] + part*(hi[i]-lo[i])
 	}
 	t := p.task(cheapest, p.wants())
-	return x, p.descend(&t, &x)
+	return x, p.descend(&t, &x, 1)
 }
 
 // failing is the want that cannot be met and those that hold beside it: the first

@@ -8,7 +8,6 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"example.org/mutage/internal/liquid"
 	"example.org/mutage/units"
 )
 
@@ -148,186 +147,39 @@ func TestEveryPlanMeetsItsWants(t *testing.T) {
 	t.Logf("%d solved, the worst off by %.2g", solved, worst)
 }
 
-// A corner is a blend in which as many amounts are free as there are equations,
-// the others zero or all of the stock: found here by Newton's method with
-// differences, from several sides.
-func (q posed) corners(visit func(litres []float64)) {
-	n := len(q.cs)
-	var wants []Want
-	wholeOf := -1
-	for _, w := range q.wants {
-		if w.quantity == all {
-			wholeOf = w.index
-		} else {
-			wants = append(wants, w)
-		}
-	}
-	equations := len(wants)
-	if wholeOf < 0 {
-		equations++
-	}
-	for set := range 1 << n {
-		var free, rest []int
-		for i := range n {
-			switch {
-			case i == wholeOf:
-			case set>>i&1 == 1:
-				free = append(free, i)
-			default:
-				rest = append(rest, i)
+// Degenerate programmes settle: repeated wants, stocks of next to nothing, costs
+// and volumes of any size. What is met is met; what is not is unreachable.
+func TestSolveSettles(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 8))
+	pick := func(v ...float64) float64 { return v[r.IntN(len(v))] }
+	solved := 0
+	for range 3000 * *problems {
+		q := posed{cs: make([]Component, 1+r.IntN(6)), total: units.Volume(pick(1, 5, 1e-9, 1e12))}
+		for i := range q.cs {
+			q.cs[i] = Component{Strength: units.Strength(pick(0, 5, 6, 12, 40, 75, 100, 100*r.Float64())), Acid: units.Concentration(pick(0, 5, 7)),
+				Cost: pick(0, 1, 5, 1e-9, 1e9*r.Float64()), Volume: units.Volume(pick(0, 0, 1, 2, 1e-9, 1e-3, 1e12, math.Pow(10, 20*r.Float64()-9)))}
+			if q.cs[i].Strength < 50 {
+				q.cs[i].Extract = units.Concentration(pick(0, 20, 140, 1e-11, 300*r.Float64()))
 			}
 		}
-		if wholeOf >= 0 && set>>wholeOf&1 == 1 || len(free) != equations {
-			continue
+		q.wants = []Want{WantStrength(units.Strength(pick(0, 6, 12, 20, 100*r.Float64()))), WantExtract(units.Concentration(pick(0, 20, 140, 300*r.Float64()))), WantAcid(5)}[:r.IntN(4)]
+		if len(q.wants) > 0 && r.IntN(4) == 0 {
+			q.wants = append(q.wants, q.wants[0])
 		}
-	full:
-		for full := range 1 << len(rest) {
-			x := make([]float64, n)
-			if wholeOf >= 0 {
-				x[wholeOf] = float64(q.cs[wholeOf].Volume)
-			}
-			for k, i := range rest {
-				if full>>k&1 == 1 {
-					if x[i] = float64(q.cs[i].Volume); x[i] == 0 {
-						continue full
-					}
-				}
-			}
-			if q.newton(x, free, wants) {
-				visit(x)
-			}
+		if r.IntN(2) == 0 {
+			q.total, q.wants = 0, append(q.wants, WantAll(r.IntN(len(q.cs))))
 		}
-	}
-}
-
-func (q posed) residuals(x []float64, wants []Want) (f []float64) {
-	var m liquid.Masses
-	acids := 0.0
-	for i := range q.cs {
-		c, _ := q.cs[i].perLitre()
-		m = m.Plus(c, x[i])
-		acids += float64(q.cs[i].Acid) * x[i]
-	}
-	v := m.Volume()
-	for _, w := range wants {
-		f = append(f, (w.content(m, acids)-w.perLitre()*v)/max(1, w.perLitre()))
-	}
-	if q.total > 0 {
-		f = append(f, v-float64(q.total))
-	}
-	return f
-}
-
-// newton finds the free amounts; true where they meet the wants within the
-// stocks.
-func (q posed) newton(x []float64, free []int, wants []Want) bool {
-	for _, i := range free {
-		x[i] = 1
-	}
-	m := len(free)
-	for range 30 {
-		f := q.residuals(x, wants)
-		a := make([][]float64, m)
-		for k := range a {
-			a[k] = make([]float64, m+1)
-			a[k][m] = -f[k]
-		}
-		for j, i := range free {
-			h := 1e-6 * (1 + math.Abs(x[i]))
-			x[i] += h
-			up := q.residuals(x, wants)
-			x[i] -= 2 * h
-			down := q.residuals(x, wants)
-			x[i] += h
-			for k := range a {
-				a[k][j] = (up[k] - down[k]) / (2 * h)
-			}
-		}
-		for k := range a {
-			best := k
-			for i := k; i < m; i++ {
-				if math.Abs(a[i][k]) > math.Abs(a[best][k]) {
-					best = i
-				}
-			}
-			a[k], a[best] = a[best], a[k]
-			if !(math.Abs(a[k][k]) > 1e-10) {
-				return false
-			}
-			for i := range a {
-				if i != k {
-					by := a[i][k] / a[k][k]
-					for c := k; c <= m; c++ {
-						a[i][c] -= by * a[k][c]
-					}
-				}
-			}
-		}
-		moved := 0.0
-		for j, i := range free {
-			d := a[j][m] / a[j][j]
-			x[i] += d
-			moved = max(moved, math.Abs(d)/(1+math.Abs(x[i])))
-		}
-		if moved < 1e-12 {
-			break
-		}
-		if !(moved < 1e9) {
-			return false
-		}
-	}
-	for i := range x {
-		if math.Abs(x[i]) < 1e-12 {
-			x[i] = 0
-		}
-	}
-	for _, r := range q.residuals(x, wants) {
-		if !(math.Abs(r) < 1e-8) {
-			return false
-		}
-	}
-	for _, i := range free {
-		if !(x[i] >= -1e-9) || q.cs[i].Volume > 0 && x[i] > float64(q.cs[i].Volume)*(1+1e-9) {
-			return false
-		}
-	}
-	return true
-}
-
-func (q posed) cost(x []float64) (sum float64) {
-	for i := range x {
-		sum += q.cs[i].Cost * x[i]
-	}
-	return sum
-}
-
-func TestNoCornerIsCheaper(t *testing.T) {
-	r := rand.New(rand.NewPCG(13, 14))
-	solved, dearer, worst, gain, best := 0, 0, 0.0, 0, 0.0
-	for i := range 1000 * *problems {
-		q := someProblem(r, i%2 == 0, false)
 		p, err := Solve(q.total, q.cs, q.wants...)
-		if err != nil {
-			t.Errorf("%d: %v\n%v", i, err, q)
-			continue
+		var outside *units.RangeError
+		if err != nil && !errors.Is(err, ErrUnreachable) && !errors.As(err, &outside) {
+			t.Fatalf("%v\n%v", err, q)
 		}
-		solved++
-		cheapest, at, count := math.Inf(1), "", 0
-		q.corners(func(x []float64) {
-			count++
-			if c := q.cost(x); c < cheapest {
-				cheapest, at = c, fmt.Sprint(x)
+		if err == nil {
+			solved++
+			if off, what := q.off(p); off > 2e-9 {
+				t.Errorf("%s\n%v", what, q)
 			}
-		})
-		if d := p.Cost/cheapest - 1; p.Cost > cheapest+1e-7*(1+cheapest) {
-			dearer++
-			worst = max(worst, d)
-			t.Logf("%d: %v costs %.8g, the corner %s %.8g\n%v", i, p.Volumes, p.Cost, at, cheapest, q)
-		} else if d < -1e-7 && count > 0 {
-			gain++
-			t.Logf("%d: %v costs %.8g, all corners %s %.8g\n%v", i, p.Volumes, p.Cost, at, cheapest, q)
-			best = min(best, d)
 		}
 	}
-	t.Logf("%d solved, %d dearer than a corner (at most by %.2g), %d cheaper than all corners (at most by %.2g)", solved, dearer, worst, gain, best)
+	t.Logf("%d solved", solved)
 }

@@ -26,13 +26,13 @@ type Recipe struct {
 // is next to nothing). With total zero, one want must be WantAll: that
 // component's Volume sets the size. Otherwise each component's Volume is the
 // stock at hand; zero means as much as is needed. At most 16 components. Every
-// plan is mixed and compared with the wants before it is returned; in its Result
+// recipe is mixed and compared with the wants before it is returned; in its Result
 // the wanted quantities and the total are then the wanted ones to the last digit.
 //
-// Cost: where strength and extract are both wanted, no other plan is cheaper.
-// Elsewhere the volumes are not linear in what is open, and the plan is a local
-// optimum: no small change of it that keeps the wants is cheaper by more than 1e-9.
-// It is the cheapest of those found from several compositions.
+// Cost: where strength and extract are both wanted, no other recipe is cheaper.
+// Elsewhere the volumes are not linear in what is open, and the recipe is a local
+// optimum: no small change of it that keeps the wants saves a millionth of the cost.
+// It is the cheapest of the local optima found from several compositions.
 //
 // Errors: *units.RangeError; ErrUnknown where acid is wanted and a component's is
 // not known; *UnreachableError (wraps ErrUnreachable).
@@ -49,13 +49,13 @@ func Solve(total units.Volume, cs []Component, wants ...Want) (Recipe, error) {
 	}
 	all := p.task(cheapest, p.wants())
 	if x, ok := p.solve(&all, true); ok {
-		return p.plan(&x), nil
+		return p.recipe(&x), nil
 	}
 	x, err := p.unreachable()
 	if err != nil {
 		return Recipe{}, err
 	}
-	return p.plan(&x), nil
+	return p.recipe(&x), nil
 }
 
 const maxComponents = 16
@@ -137,7 +137,7 @@ func (p *problem) want(w Want) error {
 		return fmt.Errorf("%v beside a total volume or another such want: the size of the blend is set twice", w)
 	}
 	if c := &p.cs[w.index]; c.Volume == 0 {
-		return units.OutOfRange(c.Name, "volume, all of which is wanted", 0, 1e-9, check.MostVolume, "L", "")
+		return units.OutOfRange(c.label(), "volume, all of which is wanted", 0, 1e-9, check.MostVolume, "L", "")
 	}
 	p.whole = w.index
 	return nil
@@ -155,6 +155,9 @@ func (p *problem) measure() {
 		// More than a thousand times the blend counts as unlimited.
 		if c.Volume == 0 || p.total > 0 && p.stock[i] > 1000 {
 			p.stock[i] = math.Inf(1)
+			if most := check.MostVolume / p.scale; most < 1e6 {
+				p.stock[i] = most
+			}
 		}
 		if p.dearest > 0 {
 			p.cost[i] = c.Cost / p.dearest
@@ -167,23 +170,23 @@ func (p *problem) litres(i int, x float64) float64 {
 	if v := float64(p.cs[i].Volume); v > 0 {
 		return min(x*p.scale, v)
 	}
-	return x * p.scale
+	return min(x*p.scale, check.MostVolume)
 }
 
-// plan is what to pour for amounts that meet the wants.
-func (p *problem) plan(x *amounts) Recipe {
-	plan := Recipe{Choices: max(0, len(p.cs)-1-len(p.wants()))}
-	plan.Volumes, plan.Result = p.pour(x)
-	for i, litres := range plan.Volumes {
-		plan.Cost += p.cs[i].Cost * float64(litres)
+// recipe is what to pour for amounts that meet the wants.
+func (p *problem) recipe(x *amounts) Recipe {
+	r := Recipe{Choices: max(0, len(p.cs)-1-len(p.wants()))}
+	r.Volumes, r.Result = p.pour(x)
+	for i, litres := range r.Volumes {
+		r.Cost += p.cs[i].Cost * float64(litres)
 	}
 	for _, w := range p.wants() {
-		w.settle(&plan.Result)
+		w.settle(&r.Result)
 	}
 	if p.total > 0 {
-		plan.Result.Volume = units.Volume(p.total)
+		r.Result.Volume = units.Volume(p.total)
 	}
-	return plan
+	return r
 }
 
 // masses of all amounts together.
@@ -198,6 +201,9 @@ func (p *problem) masses(x *amounts) (m liquid.Masses) {
 func (p *problem) meets(t *task, x *amounts) bool {
 	m, acids := p.masses(x), 0.0
 	for i := range p.cs {
+		if x[i]*p.scale > check.MostVolume*slack {
+			return false
+		}
 		acids += x[i] * float64(p.cs[i].Acid)
 	}
 	v := m.Volume()
@@ -208,8 +214,7 @@ func (p *problem) meets(t *task, x *amounts) bool {
 		return false
 	}
 	for _, w := range t.wants {
-		c := w.perLitre()
-		if !(math.Abs(w.content(m, acids)/v-c) <= wantMet*c+traceMet) {
+		if !w.met(w.content(m, acids) / v) {
 			return false
 		}
 	}

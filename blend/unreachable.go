@@ -36,8 +36,11 @@ func (l Limit) String() string {
 //
 // Want is the first that cannot be met beside those before it. Low, High and the
 // nearest blend hold the size and all other wants, or where these cannot be met
-// together either, those before it. Nearest is the end nearest to Want; it has no
-// Volumes where it is only approached, the more the more is poured.
+// together either, those before it. The ends are found as Solve finds what is
+// cheapest: exactly where the composition is fixed, else as local optima. Nearest
+// is the end nearest to Want; it has no Volumes where it is only approached, the
+// more the more is poured. Of two liquids (Fortify and its like) the ends are those
+// with as much and as little of the second as can be.
 type UnreachableError struct {
 	Want      Want
 	Low, High float64 // reachable, in the unit of the want

@@ -58,7 +58,7 @@ func FortifyIn(v Vessel, base, spirit Component, target units.Strength) (Fortifi
 		return Fortification{}, err
 	}
 	if base.Volume > room {
-		return Fortification{}, units.OutOfRange(base.name(), "volume in the vessel", float64(base.Volume), 0, float64(room), "L", "")
+		return Fortification{}, units.OutOfRange(base.label(), "volume in the vessel", float64(base.Volume), 0, float64(room), "L", "")
 	}
 	return addTo(base, spirit, WantStrength(target), float64(room))
 }
@@ -83,8 +83,8 @@ func TopUp(there, with Component, to units.Volume) (Fortification, error) {
 	if err != nil {
 		return Fortification{}, err
 	}
-	if lacking(with, add) {
-		return Fortification{}, units.OutOfRange(with.name(), "volume needed", add, 0, float64(with.Volume), "L", "")
+	if lacking(&with, add) {
+		return Fortification{}, units.OutOfRange(with.label(), "volume needed", add, 0, float64(with.Volume), "L", "")
 	}
 	f := d.pour(float64(there.Volume), add)
 	f.Result.Volume = to
@@ -112,6 +112,7 @@ func Portions(base, spirit Component, target units.Strength, n int) ([]Fortifica
 		}
 		states[i] = Fortification{base.Volume, part.Volume, m}
 	}
+	states[n-1] = f
 	return states, nil
 }
 

@@ -2,6 +2,7 @@ package blend
 
 import (
 	"fmt"
+	"math"
 
 	"example.org/mutage/internal/density"
 	"example.org/mutage/internal/liquid"
@@ -108,6 +109,17 @@ func (w Want) of(m Mixture) float64 {
 	}
 	return float64(m.Acid)
 }
+
+// met says whether a content, in g/L, is what is wanted.
+func (w Want) met(content float64) bool {
+	c := w.perLitre()
+	return math.Abs(content-c) <= wantMet*c+traceMet
+}
+
+const (
+	wantMet  = 1e-9  // of the want
+	traceMet = 1e-10 // g/L, for wants of next to nothing
+)
 
 // settle puts the wanted value, which rounding missed, into a mixture that meets
 // it: what is judged by it (a class, a limit, a verdict) must not turn on the

@@ -114,6 +114,23 @@ func (j judged) tableSorbate() (float64, bool) {
 	return row.In(units.MilligramPerLitre), err == nil
 }
 
+// SorbateNeeded is the sorbic acid that a wine needs in it for sorbate with sulfite
+// to hold, taken at its unfavourable ends; molecular SO2 of 0.5 mg/L is needed beside
+// it. listed is false where the table has no row, below 10 % vol or above pH 3.5: there
+// it is the usual dose, and sorbate is weak at best. Error as Judge. Dose the wine in
+// which it has to work: of what goes into a base before the spirit, the spirit leaves
+// only the base's share.
+func SorbateNeeded(w Wine) (need units.Concentration, listed bool, err error) {
+	j, _, err := w.ends()
+	if err != nil {
+		return 0, false, err
+	}
+	if mg, ok := j.tableSorbate(); ok {
+		return units.Concentration(mg) * units.MilligramPerLitre, true, nil
+	}
+	return additions.UsualSorbicAcid, false, nil
+}
+
 func (j judged) sorbateWithSulfite() Barrier {
 	dose := j.Sorbate.In(units.MilligramPerLitre)
 	b := Barrier{"sorbate_with_sulfite", None, dose, additions.UsualSorbicAcid.In(units.MilligramPerLitre), "mg/L sorbic acid", "sorbate with sulfite",

@@ -1,14 +1,10 @@
 package stability
 
-import (
-	"slices"
-
-	"example.org/mutage/units"
-)
+import "example.org/mutage/internal/codes"
 
 // Outlook is the word of a verdict on yeast. Its text code does not change
 // between versions; String is the sentence. Compare two to see which is better.
-type Outlook uint8
+type Outlook int
 
 // The three words, from bad to good. None of them says that a bottle is safe.
 const (
@@ -27,13 +23,15 @@ func (o Outlook) String() string { return sentence(outlookSentences, o) }
 
 // MarshalText gives the code: "still", "doubtful", "ferments". Error:
 // *units.RangeError for a value that is none.
-func (o Outlook) MarshalText() ([]byte, error) { return code("outlook", outlookCodes, o) }
+func (o Outlook) MarshalText() ([]byte, error) { return codes.Text("outlook", outlookCodes, o) }
 
 // UnmarshalText reads a code. Error: *units.ParseError.
-func (o *Outlook) UnmarshalText(text []byte) error { return decode("outlook", outlookCodes, text, o) }
+func (o *Outlook) UnmarshalText(text []byte) error {
+	return codes.Read("outlook", outlookCodes, text, o)
+}
 
 // Hold is how far a barrier goes.
-type Hold uint8
+type Hold int
 
 // Holds: Holds is where the published figures and the margin are met at the
 // unfavourable end, Weak part of the way, Helps counts only beside others, None
@@ -56,13 +54,13 @@ func (h Hold) String() string { return sentence(holdSentences, h) }
 
 // MarshalText gives the code: "holds", "weak", "helps", "none", "not_known".
 // Error: *units.RangeError for a value that is none.
-func (h Hold) MarshalText() ([]byte, error) { return code("hold", holdCodes, h) }
+func (h Hold) MarshalText() ([]byte, error) { return codes.Text("hold", holdCodes, h) }
 
 // UnmarshalText reads a code. Error: *units.ParseError.
-func (h *Hold) UnmarshalText(text []byte) error { return decode("hold", holdCodes, text, h) }
+func (h *Hold) UnmarshalText(text []byte) error { return codes.Read("hold", holdCodes, text, h) }
 
 // Bacteria is the word of the verdict on lactic and acetic bacteria.
-type Bacteria uint8
+type Bacteria int
 
 // The words on bacteria, from bad to good; BacteriaNotKnown is where the pH
 // would decide and is not stated.
@@ -83,32 +81,16 @@ func (b Bacteria) String() string { return sentence(bacteriaSentences, b) }
 
 // MarshalText gives the code: "held", "slowed", "open", "not_known". Error:
 // *units.RangeError for a value that is none.
-func (b Bacteria) MarshalText() ([]byte, error) { return code("bacteria", bacteriaCodes, b) }
+func (b Bacteria) MarshalText() ([]byte, error) { return codes.Text("bacteria", bacteriaCodes, b) }
 
 // UnmarshalText reads a code. Error: *units.ParseError.
 func (b *Bacteria) UnmarshalText(text []byte) error {
-	return decode("bacteria", bacteriaCodes, text, b)
+	return codes.Read("bacteria", bacteriaCodes, text, b)
 }
 
-func sentence[T ~uint8](words []string, x T) string {
-	if int(x) >= len(words) {
+func sentence[T ~int](words []string, x T) string {
+	if x < 0 || int(x) >= len(words) {
 		return "unknown"
 	}
 	return words[x]
-}
-
-func code[T ~uint8](quantity string, codes []string, x T) ([]byte, error) {
-	if err := units.Check(quantity, float64(x), 0, float64(len(codes)-1), "", ""); err != nil {
-		return nil, err
-	}
-	return []byte(codes[x]), nil
-}
-
-func decode[T ~uint8](quantity string, codes []string, text []byte, into *T) error {
-	i := slices.Index(codes, string(text))
-	if i < 0 {
-		return &units.ParseError{Text: string(text), Quantity: quantity, Expected: codes}
-	}
-	*into = T(i)
-	return nil
 }

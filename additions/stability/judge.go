@@ -26,8 +26,8 @@ type Wine struct {
 }
 
 // A Barrier is one thing that keeps yeast from the sugar: what it is here at its
-// unfavourable end, what it would have to be, and who says so. A Value of NaN
-// never appears: what is not known has Hold NotKnown and a Value of 0.
+// unfavourable end, what it would have to be, and who says so. What is not known
+// has a Value of 0.
 type Barrier struct {
 	// Key is "no_sugar", "alcohol", "alcohol_and_sugar", "sorbate_with_sulfite",
 	// "sulfite" or "cold".
@@ -102,7 +102,7 @@ type judged struct {
 	molecular float64 // low, mg/L
 }
 
-// lessIonic is the pK of sulfurous acid that leaves the least molecular SO2: the
+// leastPK is the pK of sulfurous acid that leaves the least molecular SO2: the
 // usual one, with which the published needs were worked out, or that of the OIV's
 // table for a weak wine at 20 C, where it is less.
 func leastPK(s units.Strength) (float64, error) {
@@ -138,14 +138,11 @@ func Judge(w Wine) (Verdict, error) {
 		Barriers:        []Barrier{j.noSugar(), j.alcohol(), j.alcoholAndSugar(), j.sorbateWithSulfite(), j.sulfite(), j.cold()},
 		NotLookedAt:     notLookedAt(),
 	}
+	best := NotKnown
 	for _, b := range v.Barriers {
-		switch {
-		case b.Hold == Holds:
-			v.Outlook = Still
-		case b.Hold == Weak:
-			v.Outlook = max(v.Outlook, Doubtful)
-		}
+		best = max(best, b.Hold)
 	}
+	v.Outlook = wordOf(best)
 	v.Bacteria, v.BacteriaBecause, v.BacteriaSource = j.bacteria()
 	v.Notes = j.notes()
 	return v, nil

@@ -127,6 +127,79 @@ func TestBacteriaHaveTheirOwnWord(t *testing.T) {
 	}
 }
 
+// The thresholds of the word on bacteria, two per cent to either side.
+func TestBacteriaThresholds(t *testing.T) {
+	type conc = units.Concentration
+	// 20 % vol and pH 3.75: 40 mg/L are 0.45 molecular. 3.2 at 8 % vol: 0.039 of the free.
+	share := 1 + math.Pow(10, 3.2-1.81)
+	for _, x := range []struct {
+		name      string
+		of        func(x float64) Wine
+		at        float64
+		less, by  Bacteria
+		fromAbove bool
+	}{
+		{"40 mg/L hold", func(x float64) Wine {
+			return Wine{Strength: 20, Sugar: exactly(80), PH: 3.75, SO2: added(conc(x) / 0.35)}
+		}, 40, BacteriaSlowed, BacteriaHeld, false},
+		{"20 mg/L delay", func(x float64) Wine {
+			return Wine{Strength: 20, Sugar: exactly(80), PH: 3.75, SO2: added(conc(x) / 0.35)}
+		}, 20, BacteriaOpen, BacteriaSlowed, false},
+		{"fortified", func(x float64) Wine {
+			return Wine{Strength: units.Strength(x), Sugar: exactly(80), PH: 3.75, SO2: added(45 / 0.35)}
+		}, 15, BacteriaSlowed, BacteriaHeld, false},
+		{"pH", func(x float64) Wine { return Wine{Strength: 20, Sugar: exactly(80), PH: x, SO2: added(45 / 0.35)} }, 3.8, BacteriaSlowed, BacteriaHeld, true},
+		{"0.8 mg/L molecular", func(x float64) Wine {
+			return Wine{Strength: 8, Sugar: exactly(80), PH: 3.2, SO2: added(conc(x * share / 0.35))}
+		}, 0.8, BacteriaSlowed, BacteriaHeld, false},
+		{"0.5 mg/L molecular", func(x float64) Wine {
+			return Wine{Strength: 8, Sugar: exactly(80), PH: 3.2, SO2: added(conc(x * share / 0.35))}
+		}, 0.5, BacteriaOpen, BacteriaSlowed, false},
+	} {
+		side := 1.0
+		if x.fromAbove {
+			side = -1
+		}
+		for _, p := range []struct {
+			by   float64
+			want Bacteria
+		}{{-0.02, x.less}, {-1e-10, x.by}, {0, x.by}, {0.02, x.by}} {
+			if v, err := Judge(x.of(x.at * (1 + side*p.by))); err != nil || v.Bacteria != p.want {
+				t.Errorf("%s, %g of it: %v, want %v; %v", x.name, 1+side*p.by, v.Bacteria, p.want, err)
+			}
+		}
+	}
+}
+
+// Rows of the table in mL, straight between them, at the low end of the strength
+// and the high end of the pH.
+func TestSorbateNeededIsThatOfTheWineItWorksIn(t *testing.T) {
+	perML := 30 * 112.13 / 150.22 // mg/L
+	for _, x := range []struct {
+		name   string
+		w      Wine
+		mL     float64
+		listed bool
+	}{
+		{"a row", Wine{Strength: 12, PH: 3.3}, 4, true},
+		{"at the low end", Wine{Strength: 12, StrengthUncertainty: 0.5 / 1.645, PH: 3.3}, 5, true}, // of 11 and 12: 6.0 and 4.0
+		{"at the high pH", Wine{Strength: 12, PH: 3.3, PHUncertainty: 0.1 / 1.645}, 4.5, true},
+		{"stronger than the table", Wine{Strength: 18, PH: 3.3}, 2.4, true},
+		{"sourer than the table", Wine{Strength: 10, PH: 2.9}, 5.5, true},
+		{"weaker", Wine{Strength: 9, PH: 3.3}, 200 / perML, false},
+		{"tamer", Wine{Strength: 12, PH: 3.6}, 200 / perML, false},
+		{"pH not stated", Wine{Strength: 12}, 200 / perML, false},
+	} {
+		need, listed, err := SorbateNeeded(x.w)
+		if err != nil || listed != x.listed || math.Abs(need.In(mg)-x.mL*perML) > 1e-6 {
+			t.Errorf("%s: %v mg/L, %v, %v; want %v", x.name, need.In(mg), listed, err, x.mL*perML)
+		}
+	}
+	if _, _, err := SorbateNeeded(Wine{PH: 9}); err == nil {
+		t.Error("pH 9 passes")
+	}
+}
+
 func TestCodesReadBack(t *testing.T) {
 	for _, o := range []Outlook{Still, Doubtful, Ferments} {
 		text, err := json.Marshal(o)

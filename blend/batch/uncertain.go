@@ -12,7 +12,6 @@ import (
 	"example.org/mutage/internal/density"
 	"example.org/mutage/units"
 	"example.org/mutage/units/uncertainty"
-	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // knowledge is what is known of a quantity of the course.
@@ -215,78 +214,96 @@ func (b *Batch) propagate(v *values, nominal *course, knows []knowledge) (f figu
 	return f, nil
 }
 
-// draws is how many courses are drawn to find the amount that is 95 % sure. They
-// are drawn one from each layer of every input (Latin hypercube), so that the share
-// of them is right to some tenths of a per cent.
-const draws = 5000
+// How many courses are drawn to find the amount that is 95 % sure, and how many
+// of the straight line through their inputs, which cost next to nothing and
+// correct the courses for what chance drew: the share is right to 0.2 %.
+const (
+	courses = 2000
+	lines   = 60000
+)
 
-// A drawn course is what goes into the blend in one of them.
-type drawn struct {
-	wine   blend.Component
-	spirit blend.Component // Volume relative to what was meant
-	model  float64
+// takes is the spirit at 20 C, as it is measured, that makes the target in one
+// course.
+func (b *Batch) takes(v, meant *values) (float64, error) {
+	c, err := b.run(v)
+	if err != nil {
+		return 0, err
+	}
+	spirit := c.spirit
+	spirit.Volume = 0
+	// A blend that is denser than the model says is stronger by it.
+	p, err := blend.Fortify(c.poured, spirit, b.Target.Value/units.Strength(1+v[qModel]))
+	if err != nil {
+		return 0, err
+	}
+	return float64(p.Spirit) * meant[qSpirit] / v[qSpirit], nil
 }
 
-// draw makes the courses, the same for the same batch.
-func (b *Batch) draw(v *values, knows []knowledge, n int, seed uint64) []drawn {
-	r := rand.New(rand.NewPCG(seed, 20))
-	columns := make([][]float64, len(knows))
-	for i, k := range knows {
-		layers := r.Perm(n)
-		columns[i] = make([]float64, n)
-		for j, layer := range layers {
-			p := (float64(layer) + r.Float64()) / float64(n)
-			if k.flat {
-				columns[i][j] = v[k.q] + k.standard*math.Sqrt(3)*(2*p-1)
-			} else {
-				columns[i][j] = v[k.q] + k.standard*distuv.UnitNormal.Quantile(p)
-			}
-		}
+// drawn is one value of a quantity, in standard uncertainties from what is known.
+func (k knowledge) drawn(r *rand.Rand) float64 {
+	if k.flat {
+		return math.Sqrt(3) * (2*r.Float64() - 1)
 	}
-	out := make([]drawn, 0, n)
-	for j := range n {
-		w := *v
-		for i, k := range knows {
-			w[k.q] = columns[i][j]
-		}
-		w[qYeast] = max(0, w[qYeast]) // less than none does not grow
-		c, err := b.run(&w)
-		if err != nil {
-			continue // beyond the ends of a formula: none of these is a course
-		}
-		d := drawn{wine: c.poured, spirit: c.spirit, model: w[qModel]}
-		if v[qSpirit] > 0 {
-			d.spirit.Volume /= units.Volume(v[qSpirit])
-		}
-		out = append(out, d)
-	}
-	return out
+	return r.NormFloat64()
 }
 
 // sure is the amount of spirit at 20 C that makes the target 95 times in 100: of
-// the amounts that each of the courses drawn takes, the one that 95 in 100 do not
-// pass. false where the target is too near to what the spirit can do.
+// the amounts that the courses drawn take, the one that 95 in 100 do not pass.
+// false where the target is too near to what the spirit can do.
 func (b *Batch) sure(v *values, f *figured) (units.Volume, bool) {
 	if v[qSpirit] <= 0 {
 		return 0, false
 	}
-	courses := b.draw(v, f.knows, draws, 1)
-	takes := make([]float64, 0, len(courses))
-	for _, d := range courses {
-		relative := float64(d.spirit.Volume)
-		d.spirit.Volume = 0
-		// A blend that is denser than the model says is stronger by it.
-		p, err := blend.Fortify(d.wine, d.spirit, b.Target.Value/units.Strength(1+d.model))
-		if err != nil {
-			takes = append(takes, math.Inf(1))
-			continue
+	// The straight line: the slope of the amount in each input.
+	slopes := make([]float64, len(f.knows))
+	for i, k := range f.knows {
+		above, below := *v, *v
+		above[k.q] += k.standard
+		below[k.q] = v[k.q] - k.standard
+		if k.q == qYeast {
+			below[k.q] = max(0, below[k.q])
 		}
-		takes = append(takes, float64(p.Spirit)/relative)
+		hi, err := b.takes(&above, v)
+		lo, err2 := b.takes(&below, v)
+		if err != nil || err2 != nil {
+			return 0, false
+		}
+		slopes[i] = (hi - lo) / (above[k.q] - below[k.q])
 	}
-	slices.Sort(takes)
-	if len(takes) < draws*9/10 {
+	r := rand.New(rand.NewPCG(1, 20))
+	w := *v
+	draw := func() (line float64) {
+		w = *v
+		for i, k := range f.knows {
+			w[k.q] += k.standard * k.drawn(r)
+			if k.q == qYeast {
+				w[k.q] = max(0, w[k.q]) // less than none does not grow
+			}
+			line += slopes[i] * (w[k.q] - v[k.q])
+		}
+		return line
+	}
+	amounts, beside := make([]float64, 0, courses), make([]float64, 0, courses)
+	for range courses {
+		line := draw()
+		x, err := b.takes(&w, v)
+		if err != nil {
+			continue // beyond the ends of a formula: none of these is a course
+		}
+		amounts, beside = append(amounts, x), append(beside, line)
+	}
+	if len(amounts) < courses*9/10 {
 		return 0, false
 	}
-	at := takes[len(takes)*95/100]
-	return units.Volume(at), !math.IsInf(at, 1)
+	all := make([]float64, lines)
+	for i := range all {
+		all[i] = draw()
+	}
+	return units.Volume(ninetyFifth(amounts) + ninetyFifth(all) - ninetyFifth(beside)), true
+}
+
+// ninetyFifth is the value that 95 in 100 do not pass; it sorts.
+func ninetyFifth(x []float64) float64 {
+	slices.Sort(x)
+	return x[len(x)*95/100]
 }

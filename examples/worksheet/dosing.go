@@ -51,7 +51,7 @@ func dose(set *flag.FlagSet, args []string, out io.Writer) error {
 			return err
 		}
 		weigh = append(weigh, page.Said(f.Mass("", m))+" of "+label)
-		if spoons.UseScale {
+		if spoons.UseScale && spoons.Printed > 0 {
 			s.Say("%s: by the spoon it may be %s to %s. Use a scale.", label, page.Said(f.Mass("", spoons.Low)), page.Said(f.Mass("", spoons.High)))
 		}
 		return nil

@@ -31,7 +31,8 @@ func impossible(strength units.Strength, extract units.Concentration) error {
 	if err := units.Check("strength", float64(strength), 0, 100, "% vol", density.SourceEthanol); err != nil {
 		return err
 	}
-	return units.OutOfRange(fmt.Sprintf("liquid of %.4g %% vol", float64(strength)), "extract", float64(extract), 0, density.MostExtract(float64(strength)), "g/L", density.SourceMixture)
+	return units.OutOfRange(fmt.Sprintf("liquid of %.4g %% vol", float64(strength)), "extract", float64(extract),
+		0, density.MostExtract(float64(strength)), "g/L", density.SourceMixture)
 }
 
 // OfSucrose are the masses of a sucrose solution of this gravity at 20 C and this

@@ -133,13 +133,16 @@ func isTextConstant(p *packages.Package, e ast.Expr) bool {
 }
 
 // isQuantity says whether an expression passes on a quantity: a parameter or field
-// of that name.
+// of that name, or the name of a value of an enumeration.
 func isQuantity(e ast.Expr) bool {
 	switch e := e.(type) {
 	case *ast.Ident:
 		return e.Name == "quantity"
 	case *ast.SelectorExpr:
 		return e.Sel.Name == "quantity"
+	case *ast.CallExpr:
+		method, ok := e.Fun.(*ast.SelectorExpr)
+		return ok && method.Sel.Name == "String" && len(e.Args) == 0
 	}
 	return false
 }

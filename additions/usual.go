@@ -1,0 +1,92 @@
+package additions
+
+import (
+	"fmt"
+
+	"example.org/mutage/internal/check"
+	"example.org/mutage/internal/figure"
+	"example.org/mutage/units"
+)
+
+// An Addition is something that is dosed by its level in the wine.
+type Addition string
+
+// Additions that have a usual dose.
+const (
+	AddedSO2        Addition = "so2"
+	AddedSorbicAcid Addition = "sorbic_acid"
+	AddedAcid       Addition = "acid"
+	AddedCarbonate  Addition = "carbonate"
+	AddedNitrogen   Addition = "nitrogen"
+	AddedYeast      Addition = "yeast"
+)
+
+// A usual dose is the upper end of what cellars dose at once.
+type usualDose struct {
+	addition Addition
+	name     string
+	level    units.Concentration
+	source   string
+}
+
+var usualDoses = []usualDose{
+	{AddedSO2, "SO2", 50 * units.MilligramPerLitre, "free SO2 of 20 to 40 mg/L is the usual target: Understanding Wine Chemistry (2016), Table 17.1; the dose for it: common practice, no source"},
+	{AddedSorbicAcid, "sorbic acid", UsualSorbicAcid, "UC Davis Viticulture & Enology, Sorbic acid"},
+	{AddedAcid, "acid", 2, string(CommonPractice)},
+	{AddedCarbonate, "carbonate", 2, string(CommonPractice)},
+	{AddedNitrogen, "assimilable nitrogen", 0.2, "120 to 267 mg/L in all are asked for, from memory"},
+	{AddedYeast, "dry yeast", 0.25, "AWRI, Active dry wine yeast rehydration: 25 g/hL"},
+}
+
+// farAbove is how many times the usual dose is taken for a slip of a unit.
+const farAbove = 10
+
+// Overdose is a finding: a dose of more than ten times the usual one, which is
+// mostly a slip of a unit. It says nothing of the legal limit.
+type Overdose struct {
+	Key          string // "so2_far_above_usual"
+	Level, Usual units.Concentration
+	Text, Source string
+}
+
+var (
+	besideUsual = figure.Method{Method: "dose asked for beside the usual one", Source: figure.CommonPractice}
+	ofAsked     = figure.Quantity{Key: "dose_asked", Name: "dose asked for", Unit: "g/L", Places: 3}
+	ofUsual     = figure.Quantity{Key: "dose_usual", Name: "usual dose, at most", Unit: "g/L", Places: 3}
+)
+
+// Figures are the dose and the usual one.
+func (o Overdose) Figures() []units.Figure {
+	m := besideUsual
+	if o.Source != "" {
+		m.Source = o.Source
+	}
+	return []units.Figure{m.Give(ofAsked, float64(o.Level)), m.Give(ofUsual, float64(o.Usual))}
+}
+
+// FarAboveUsual says whether so much of an addition is ten times its usual dose
+// and more. Domain: 0 to 1e6 g/L. Errors: *units.ParseError for an addition
+// without a usual dose, *units.RangeError.
+func FarAboveUsual(a Addition, level units.Concentration) (Overdose, bool, error) {
+	err := &units.ParseError{Text: string(a), Quantity: "addition with a usual dose"}
+	for _, u := range usualDoses {
+		if u.addition != a {
+			err.Expected = append(err.Expected, string(u.addition))
+			continue
+		}
+		if err := units.CheckOf(u.name, "dose", float64(level), 0, 1e6, "g/L", check.Bound); err != nil {
+			return Overdose{}, false, err
+		}
+		if level < farAbove*u.level*(1-1e-9) {
+			return Overdose{}, false, nil
+		}
+		unit, unitName := units.GramPerLitre, "g/L"
+		if u.level < 0.5 {
+			unit, unitName = units.MilligramPerLitre, "mg/L"
+		}
+		text := fmt.Sprintf("%v %s of %s is %v times the usual dose of %v %s: a slip of the unit? Do not add it before you are sure.",
+			units.Round(level.In(unit), 0), unitName, u.name, units.Round(float64(level/u.level), 0), units.Round(u.level.In(unit), 0), unitName)
+		return Overdose{string(a) + "_far_above_usual", level, u.level, text, u.source}, true, nil
+	}
+	return Overdose{}, false, err
+}
