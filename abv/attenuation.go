@@ -30,7 +30,7 @@ func attenuation(original, now gravity.Plato, lo float64, quantity string) (floa
 	if err := checkOriginal(original); err != nil {
 		return 0, err
 	}
-	if err := units.Check(fmt.Sprintf("%s of a must of %.4g %%", quantity, float64(original)), float64(now), lo, float64(original), "% mass", balance.Source); err != nil {
+	if err := units.CheckOf(fmt.Sprintf("must of %.4g %% extract", float64(original)), quantity, float64(now), lo, float64(original), "% mass", balance.Source); err != nil {
 		return 0, err
 	}
 	return float64((original - now) / original), nil
@@ -59,8 +59,12 @@ func RealExtract(strength units.Strength, wine gravity.SG) (Composition, error) 
 		if err != nil {
 			return Composition{}, err
 		}
-		return Composition{}, &units.RangeError{Quantity: fmt.Sprintf("gravity of a liquid of %.4g %% vol", float64(strength)), Value: float64(wine),
-			Min: float64(dry.Gravity), Max: float64(full.Gravity), Source: "from no extract up, " + density.SourceMixture}
+		e := units.OutOfRange(fmt.Sprintf("wine of %.4g %% vol", float64(strength)), "gravity of the wine", float64(wine),
+			float64(dry.Gravity), float64(full.Gravity), "", "from no extract up, "+density.SourceMixture)
+		if wine < dry.Gravity {
+			e.Cause = fmt.Sprintf("gravity %.6g means more alcohol than %.4g %% vol", float64(wine), float64(strength))
+		}
+		return Composition{}, e
 	}
 	return Composition{Strength: strength, Extract: units.Concentration(s), Gravity: wine, found: &fromStrength}, nil
 }
@@ -124,7 +128,7 @@ func BallingRealExtract(original, apparent gravity.Plato) (gravity.Plato, error)
 		return 0, err
 	}
 	n := ballingWort.realExtract(float64(original), float64(apparent))
-	if err := units.Check(fmt.Sprintf("real extract from %.4g %% that shows %.4g %%", float64(original), float64(apparent)), n, 0, float64(original), "% mass", balance.Source); err != nil {
+	if err := units.CheckOf(fmt.Sprintf("must of %.4g %% extract that shows %.4g %%", float64(original), float64(apparent)), "real extract", n, 0, float64(original), "% mass", balance.Source); err != nil {
 		return 0, err
 	}
 	return gravity.Plato(n), nil

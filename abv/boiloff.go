@@ -46,9 +46,8 @@ func BoilOff(wine, residue gravity.SG) (Composition, error) {
 	}, float64(residue-wine)*density.Water20/0.16, 0, strongest, 1e-9, rounding)
 	if err != nil {
 		lightest := (strongest + s + density.WaterIn(strongest, s)) / density.Water20
-		return Composition{}, &units.RangeError{Quantity: fmt.Sprintf("gravity of a wine whose residue has %.5g:", float64(residue)),
-			Value: float64(wine), Min: lightest, Max: float64(residue),
-			Source: fmt.Sprintf("no alcohol to %.3g %% vol, %s", float64(liquid.StrengthOf(strongest, 1)), density.SourceMixture)}
+		return Composition{}, units.OutOfRange(fmt.Sprintf("wine with a residue of %.5g", float64(residue)), "gravity of the wine",
+			float64(wine), lightest, float64(residue), "", fmt.Sprintf("no alcohol to %.3g %% vol, %s", float64(liquid.StrengthOf(strongest, 1)), density.SourceMixture))
 	}
 	return Composition{Strength: liquid.StrengthOf(e, 1), Extract: extract, Gravity: wine, found: &boiledOff}, nil
 }
@@ -111,7 +110,7 @@ func tabarie(wine, residue gravity.SG) (units.Strength, error) {
 	}
 	p, ok := density.EthanolFraction(rho, 20)
 	if !ok {
-		return 0, &units.RangeError{Quantity: "density of the spirit in the wine", Value: rho, Min: density.PureEthanol, Max: density.Ethanol(0, 20), Unit: "kg/m3", Source: "Tabarie's rule, " + density.SourceEthanol}
+		return 0, units.OutOfRange("", "density of the spirit in the wine", rho, density.PureEthanol, density.Ethanol(0, 20), "kg/m3", "Tabarie's rule, "+density.SourceEthanol)
 	}
 	return units.Strength(density.ByVolume(p)), nil
 }
@@ -146,7 +145,7 @@ func BallingBoilOff(apparent, real gravity.Plato) (original gravity.Plato, alcoh
 	if err := units.Check("real extract", float64(real), 0, 100*density.MaxSucrose, "% mass", density.SourceSucrose); err != nil {
 		return 0, 0, err
 	}
-	if err := units.Check(fmt.Sprintf("apparent extract beside a real extract of %.4g", float64(real)), float64(apparent), -5, float64(real), "% mass", balance.Source); err != nil {
+	if err := units.CheckOf(fmt.Sprintf("beer of %.4g %% real extract", float64(real)), "apparent extract", float64(apparent), -5, float64(real), "% mass", balance.Source); err != nil {
 		return 0, 0, err
 	}
 	// (p - n) (q0 + 0.001 p) = D is a quadratic in p.

@@ -35,8 +35,8 @@ var roads = []struct {
 	strength             func(og, fg gravity.SG) (units.Strength, error)
 	rms                  units.Strength
 }{
-	{"strength_balance_wort", "mass balance, wort yield", "mass conserved, 2.0665 g extract per g alcohol, extract counts as sucrose, density of the three components", balanced(Wort), 0.16},
-	{"strength_balance_must", "mass balance, must yield", "the same with 2.0009 g extract per g alcohol, for fruit and sugar", balanced(Must), 0.25},
+	{"strength_balance_wort", "mass balance, wort yield", "mass conserved, 2.0665 g extract per g alcohol, extract counts as sucrose, density of the three components", balanced(wortYield), 0.16},
+	{"strength_balance_must", "mass balance, must yield", "the same with 2.0009 g extract per g alcohol, for fruit and sugar", balanced(mustYield), 0.25},
 	{"strength_official_factor", "official factor", "British beer; the factor grows with the gravity lost, whatever sugar is left", OfficialFactor, 0.15},
 	{"strength_simple", "simple", "gravity lost is in one proportion to alcohol", Simple, 0.16},
 	{"strength_balling_wort", "Balling, wort", "Balling's attenuation quotient, worts of 9 to 16 % fermented far", Balling, 0.18},
@@ -61,7 +61,7 @@ func Compare(og, fg gravity.SG, y Yield) (Comparison, error) {
 		return Comparison{}, err
 	}
 	c := Comparison{Original: og, Final: fg, Recommended: f, Reason: balanceReason}
-	if y != Wort && y != Must {
+	if y != wortYield && y != mustYield {
 		c.Estimates = append(c.Estimates, Estimate{Key: "strength_balance_own", Method: "mass balance, own yield", Assumes: roads[0].assumes, Strength: f.Strength})
 	}
 	for _, r := range roads {
@@ -69,7 +69,7 @@ func Compare(og, fg gravity.SG, y Yield) (Comparison, error) {
 		e.Strength, e.Err = r.strength(og, fg)
 		c.Estimates = append(c.Estimates, e)
 	}
-	if y == Must {
+	if y == mustYield {
 		c.Estimates[0], c.Estimates[1] = c.Estimates[1], c.Estimates[0]
 	}
 	lo, hi := f.Strength, f.Strength

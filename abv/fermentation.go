@@ -26,17 +26,20 @@ var (
 	Fruit = Yield{CarbonDioxide: 0.9565, Yeast: YeastLikely}
 )
 
+// What the package itself reads, which nobody else can change.
+var wortYield, mustYield, fruitYield = Wort, Must, Fruit
+
 var yields = figure.Method{Method: "yields of Balling's measured fermentations, or as stated", Source: balance.Source}
 
 // ParseYield reads "must", "wort" or "fruit". Error: *units.ParseError.
 func ParseYield(text string) (Yield, error) {
 	switch text {
 	case "must":
-		return Must, nil
+		return mustYield, nil
 	case "wort":
-		return Wort, nil
+		return wortYield, nil
 	case "fruit":
-		return Fruit, nil
+		return fruitYield, nil
 	}
 	return Yield{}, &units.ParseError{Text: text, Quantity: "yield", Expected: []string{"must (grape must)", "fruit (the middle of what was measured)", "wort"}}
 }

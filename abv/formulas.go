@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/internal/figure"
 	"example.org/mutage/internal/formula"
@@ -16,7 +17,7 @@ const driest = 0.97
 // checkGravities refuses a pair no fermentation gives; fg above og names both.
 func checkGravities(og, fg gravity.SG) error {
 	if !(og >= 1 && og <= gravity.SG(density.HeaviestGravity)) {
-		return units.Check("original gravity", float64(og), 1, density.HeaviestGravity, "", density.SourceSucrose)
+		return check.NotFermented(units.Check("original gravity", float64(og), 1, density.HeaviestGravity, "", density.SourceSucrose))
 	}
 	if fg >= driest && fg <= og {
 		return nil
@@ -161,6 +162,5 @@ func OfficialFactor(og, fg gravity.SG) (units.Strength, error) {
 			return units.Strength(degrees * band.factor), nil
 		}
 	}
-	return 0, &units.RangeError{Quantity: "original less final gravity", Value: degrees, Min: 0,
-		Max: officialFactors[len(officialFactors)-1].to, Unit: "degrees", Source: "HMRC Excise Notice 226, section 30"}
+	return 0, units.OutOfRange("", "original less final gravity", degrees, 0, officialFactors[len(officialFactors)-1].to, "degrees", "HMRC Excise Notice 226, section 30")
 }

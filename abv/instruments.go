@@ -152,8 +152,8 @@ func outsidePair(hydrometer gravity.SG, refractometer gravity.Brix, lo, hi float
 	if err != nil {
 		most = 100 * density.MaxSucrose
 	}
-	return &units.RangeError{Quantity: fmt.Sprintf("refractometer reading beside hydrometer reading %.5g:", float64(hydrometer)),
-		Value: float64(refractometer), Min: float64(least), Max: float64(most), Unit: "% mass", Source: "no alcohol to 49 % of the mass of alcohol and water, " + sourceTwoInstruments}
+	return units.OutOfRange(fmt.Sprintf("liquid in which the hydrometer shows %.5g", float64(hydrometer)), "refractometer reading",
+		float64(refractometer), float64(least), float64(most), "% mass", "no alcohol to 49 % of the mass of alcohol and water, "+sourceTwoInstruments)
 }
 
 // FromRefractometer is the wine that a must has become whose refractometer
@@ -201,8 +201,12 @@ func FromRefractometer(original, current gravity.Brix, factor float64, y Yield) 
 		return float64(current) - there, (there - shows(a+step)) / step
 	}, most/2, 0, most, solvedTo, rounding)
 	if err != nil {
-		return Fermented{}, &units.RangeError{Quantity: fmt.Sprintf("refractometer reading of a must that showed %.4g:", float64(original)),
-			Value: float64(current), Min: shows(most), Max: shows(0), Unit: "% mass", Source: "fermented out to not begun, " + balance.Source}
+		e := units.OutOfRange(fmt.Sprintf("must that showed %.4g Bx", float64(original)), "refractometer reading",
+			float64(current), shows(most), shows(0), "% mass", "fermented out to not begun, "+balance.Source)
+		if current > original {
+			e.Cause = fmt.Sprintf("refractometer reading %.4g Bx is above that of the must %.4g Bx: swapped?", float64(current), float64(original))
+		}
+		return Fermented{}, e
 	}
 	return fermented(&must, a), nil
 }

@@ -65,8 +65,8 @@ func FromDensity(d units.Density, at units.Temperature) (units.Strength, error) 
 	}
 	p, ok := density.EthanolFraction(float64(d), at.Celsius())
 	if !ok {
-		return 0, &units.RangeError{Quantity: fmt.Sprintf("density at %.4g C", at.Celsius()), Value: float64(d), Min: density.Ethanol(1, at.Celsius()),
-			Max: density.Ethanol(lo, at.Celsius()), Unit: "kg/m3", Source: density.SourceEthanol}
+		return 0, units.OutOfRange(fmt.Sprintf("spirit at %.4g C", at.Celsius()), "density", float64(d), density.Ethanol(1, at.Celsius()),
+			density.Ethanol(lo, at.Celsius()), "kg/m3", density.SourceEthanol)
 	}
 	return units.Strength(density.ByVolume(p)), nil
 }

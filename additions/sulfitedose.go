@@ -21,6 +21,9 @@ var (
 	PotassiumBisulfite     = Sulfite{"potassium bisulfite", 0.533, "OIV Codex COEI-1-POTBIS (Oeno 38/2000)"}
 )
 
+// metabisulfite is what Metabisulfite weighs; changing the exported one does not change it.
+var metabisulfite = PotassiumMetabisulfite
+
 func (s Sulfite) check(purity float64) error {
 	return check.First(units.Check("SO2 in the salt", s.SO2, 0.1, 0.7, "", check.Bound), units.Check("purity", purity, 0.5, 1, "", "wine grade is 0.95 or more"))
 }
@@ -53,7 +56,7 @@ func (s Sulfite) Adds(m units.Mass, v units.Volume, purity float64) (units.Conce
 // SO2 to v: 1.735 g per g of SO2. Domain: SO2 0 to 10 g/L, volume 0 to 1e7 L.
 // Error: *units.RangeError. For a lesser purity see Sulfite.Dose.
 func Metabisulfite(so2 units.Concentration, v units.Volume) (units.Mass, error) {
-	return PotassiumMetabisulfite.Dose(so2, v, 1)
+	return metabisulfite.Dose(so2, v, 1)
 }
 
 // SO2 in solutions in use, in g per litre of solution: 5 % SO2, and 100 g

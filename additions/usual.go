@@ -74,7 +74,7 @@ func FarAboveUsual(a Addition, level units.Concentration) (Overdose, bool, error
 			err.Expected = append(err.Expected, string(u.addition))
 			continue
 		}
-		if err := check.Level(u.name+" to add", level, 1e6); err != nil {
+		if err := units.CheckOf(u.name, "dose", float64(level), 0, 1e6, "g/L", check.Bound); err != nil {
 			return Overdose{}, false, err
 		}
 		if level < farAbove*u.level*(1-1e-9) {

@@ -123,7 +123,7 @@ func (m Mixture) Known(s Solute) (units.Concentration, error) {
 		return 0, fmt.Errorf("%v of %q: %w, so the blend's is not either", s, m.Missing[s], ErrUnknown)
 	}
 	c := m.contents()[s]
-	if err := units.Check(s.String(), float64(c), 0, 1000, "g/L", "a mixture that Mix made"); err != nil {
+	if err := units.CheckOf(s.String(), "content", float64(c), 0, 1000, "g/L", "a mixture that Mix made"); err != nil {
 		return 0, err
 	}
 	return c, nil

@@ -113,4 +113,3 @@ func near(a, b *amounts, n int, by float64) bool {
 	}
 	return true
 }
-

@@ -95,4 +95,3 @@ func (p *problem) start(t *task, k int) (v amounts) {
 		}
 	}
 }
-

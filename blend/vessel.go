@@ -19,11 +19,11 @@ type Vessel struct {
 // nothing is left.
 func (v Vessel) Room() (units.Volume, error) {
 	for _, q := range []struct {
-		name  string
-		x     units.Volume
-		least float64
+		quantity string
+		x        units.Volume
+		least    float64
 	}{{"size of the vessel", v.Size, 1e-9}, {"headspace", v.Headspace, 0}, {"volume of wood and lees", v.Displaced, 0}} {
-		if err := units.Check(q.name, float64(q.x), q.least, check.MostVolume, "L", ""); err != nil {
+		if err := units.Check(q.quantity, float64(q.x), q.least, check.MostVolume, "L", ""); err != nil {
 			return 0, err
 		}
 	}

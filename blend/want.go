@@ -67,7 +67,7 @@ func (w Want) check() error {
 	if w.value >= 0 && w.value <= hi {
 		return nil
 	}
-	return units.Check("wanted "+w.quantity.String(), w.value, 0, hi, w.quantity.unit(), "")
+	return units.CheckOf(w.quantity.String(), "wanted quantity", w.value, 0, hi, w.quantity.unit(), "")
 }
 
 // content is what a want counts, in grams, of masses and a grams of acid; each

@@ -14,8 +14,9 @@ const (
 	hottestMixture = density.MaxTemperature
 )
 
-// Shows is what the spindle shows, on its own scale, in a degassed liquid of
-// this strength and extract at this temperature. It may stand far below 1.
+// Shows is what the hydrometer shows, on its own scale, in a degassed liquid of
+// this strength and extract at this temperature: the reading to expect in every
+// liquid with alcohol (in must, ReadingInMust). It may stand far below 1.
 // Domain: 0 to 40 C, 0 to 100 % vol, extract from 0 to where the liquid would
 // hold 70 % sucrose in its sucrose and water. Accuracy: that of abv.Compose,
 // 0.0002 up to 20 % vol and 100 g/L. Source: OIML R 22 and ICUMSA 1990, excess
@@ -34,7 +35,7 @@ func (h Hydrometer) Shows(strength units.Strength, extract units.Concentration, 
 func (h Hydrometer) shows(m liquid.Masses, t float64) SG { return h.show(m.Mass()/m.VolumeAt(t), t) }
 
 // CorrectIn is the gravity at 20 C of a liquid of known strength in which the
-// spindle shows reading at this temperature: the extract solves Shows. For a
+// hydrometer shows reading at this temperature: the extract solves Shows. For a
 // wine in ferment the strength need only be near: 1 % vol changes the result by
 // 0.0001 to 0.0002 at 30 C. Domain: 0 to 40 C, 0 to 100 % vol, readings from that of the
 // dry spirit up; a reading below it says that the strength is higher than
@@ -54,7 +55,11 @@ func (h Hydrometer) CorrectIn(strength units.Strength, reading SG, at units.Temp
 		if err != nil {
 			return 0, err
 		}
-		return 0, h.outside(reading, at, h.shows(dry, t), h.shows(full, t), fmt.Sprintf("from no extract up; a lower reading at this temperature means more than %.4g %% vol; %s", float64(strength), density.SourceMixture))
+		e := h.outside(reading, at, h.shows(dry, t), h.shows(full, t), "from no extract up, "+density.SourceMixture)
+		if e.Value < e.Min && e.Value > lightestRead {
+			e.Cause = fmt.Sprintf("a reading of %.6g means more alcohol than %.4g %% vol", float64(reading), float64(strength))
+		}
+		return 0, e
 	}
 	litre, err := liquid.PerLitre(strength, units.Concentration(extract))
 	return SG(litre.Mass() / density.Water20), err

@@ -9,7 +9,7 @@ import (
 
 // Basis is the pair of temperatures behind a specific gravity: the density of
 // the liquid at the first over the density of water at the second. SG itself is
-// Basis20C. Older books, tables and spindles use the others.
+// Basis20C. Older books, tables and hydrometers use the others.
 type Basis struct{ Liquid, Water units.Temperature }
 
 // The bases of the trade.
@@ -21,7 +21,7 @@ var (
 	Basis17C5  = Basis{units.Celsius(17.5), units.Celsius(17.5)}
 )
 
-// Highest temperature of a basis: no spindle is divided for warmer liquid.
+// Highest temperature of a basis: no hydrometer is divided for warmer liquid.
 const warmestBasis = 40
 
 // SG is the gravity at 20 C of must or sugar solution whose gravity on this
@@ -57,8 +57,8 @@ func (b Basis) fraction(reading, lo float64) (float64, error) {
 	water, liquid := density.Water(b.Water.Celsius()), b.Liquid.Celsius()
 	w, ok := density.SucroseOfDensity(reading*water, liquid, lo)
 	if !ok {
-		return 0, &units.RangeError{Quantity: "specific gravity " + b.String(), Value: reading,
-			Min: density.Sucrose(lo, liquid) / water, Max: density.Sucrose(density.MaxSucrose, liquid) / water, Source: density.SourceSucrose}
+		return 0, units.OutOfRange("basis "+b.String(), "specific gravity", reading,
+			density.Sucrose(lo, liquid)/water, density.Sucrose(density.MaxSucrose, liquid)/water, "", density.SourceSucrose)
 	}
 	return w, nil
 }
@@ -77,7 +77,7 @@ func (b Basis) Of(g SG) (float64, error) {
 	return density.Sucrose(float64(w)/100, b.Liquid.Celsius()) / density.Water(b.Water.Celsius()), nil
 }
 
-// Hydrometer is the spindle divided on this basis.
+// Hydrometer is the hydrometer divided on this basis.
 func (b Basis) Hydrometer() Hydrometer { return NewHydrometer(b.Liquid).WithWater(b.Water) }
 
 // String gives the basis as it is printed: "17.5/17.5 C".

@@ -7,7 +7,7 @@ type Baume float64
 
 // Baume1443 is the same scale with the modulus 144.3, in which sugar tables
 // print it beside the densities of NBS Circular 440. That the must and wine
-// spindles of Europe are divided so is common practice, no source; their basis
+// hydrometers of Europe are divided so is common practice, no source; their basis
 // is often 15 C, see [Basis.SG].
 type Baume1443 float64
 

@@ -1,4 +1,4 @@
-// Package gravity turns what a spindle or a refractometer shows into true
+// Package gravity turns what a hydrometer or a refractometer shows into true
 // relative density and extract at 20 C.
 //
 //	h := gravity.NewHydrometer(units.Celsius(20))
@@ -11,7 +11,7 @@
 // scales are arithmetic on SG; a Basis names the temperatures of any other
 // specific gravity: 60/60 F, 15/15, 17.5/17.5, 20/4.
 //
-// A spindle made for another temperature, with a scale error, or read at the top
+// A hydrometer made for another temperature, with a scale error, or read at the top
 // of the meniscus:
 //
 //	old := gravity.NewHydrometer(units.Fahrenheit(60)).

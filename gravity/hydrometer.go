@@ -7,18 +7,18 @@ import (
 	"example.org/mutage/units"
 )
 
-// Hydrometer is a spindle: at its calibration temperature its scale shows the
+// Hydrometer is an instrument that floats: at its calibration temperature its scale shows the
 // gravity of the liquid against water of its reference temperature. The zero
 // value is the common instrument: made for 20 C, water at 20 C, soda-lime
 // glass, no scale error, read level with the surface. The With methods make
-// another one; a setting outside its domain is reported when the spindle is
+// another one; a setting outside its domain is reported when the hydrometer is
 // used.
 //
-// A spindle divided in other units serves through SG: Brix by CorrectBrix,
+// A hydrometer divided in other units serves through SG: Brix by CorrectBrix,
 // Baume and Oechsle by their SG methods.
 //
 // Degas the sample first (pour it to and fro, or shake and vent): bubbles of
-// carbon dioxide lift the spindle and no formula removes that.
+// carbon dioxide lift the hydrometer and no formula removes that.
 type Hydrometer struct {
 	// Differences from the common instrument, so that the zero value is it.
 	calibration float64 // C above 20
@@ -36,7 +36,7 @@ const (
 	hottest = density.MaxSucroseTemperature
 )
 
-// NewHydrometer is a spindle that reads true at this temperature, in water 1.000.
+// NewHydrometer is a hydrometer that reads true at this temperature, in water 1.000.
 // Domain of the temperature: 0 to 40 C.
 func NewHydrometer(calibration units.Temperature) Hydrometer {
 	h := Hydrometer{calibration: calibration.Celsius() - 20}
@@ -44,7 +44,7 @@ func NewHydrometer(calibration units.Temperature) Hydrometer {
 	return h.WithWater(calibration)
 }
 
-// WithWater refers the scale to water of another temperature: 4 C for a spindle
+// WithWater refers the scale to water of another temperature: 4 C for a hydrometer
 // marked 20/4. Domain 0 to 40 C.
 func (h Hydrometer) WithWater(reference units.Temperature) Hydrometer {
 	h.refuse(units.Check("temperature of the reference water", reference.Celsius(), 0, warmestBasis, "C", ""))
@@ -54,7 +54,7 @@ func (h Hydrometer) WithWater(reference units.Temperature) Hydrometer {
 	return h
 }
 
-// WithGlass sets the cubic expansion of the spindle per C: 25e-6 for soda-lime
+// WithGlass sets the cubic expansion of the hydrometer per C: 25e-6 for soda-lime
 // glass unless set, about 10e-6 for borosilicate, 200e-6 for plastic (both
 // from memory). Domain 0 to 300e-6.
 func (h Hydrometer) WithGlass(expansion float64) Hydrometer {
@@ -63,9 +63,9 @@ func (h Hydrometer) WithGlass(expansion float64) Hydrometer {
 	return h
 }
 
-// WithMeniscus is for a spindle read where the liquid climbs the stem, as in
+// WithMeniscus is for a hydrometer read where the liquid climbs the stem, as in
 // coloured must where the level surface cannot be seen: rise is how much lower
-// the scale reads there. It is 0.001 to 0.002 on common spindles (common
+// the scale reads there. It is 0.001 to 0.002 on common hydrometers (common
 // practice, no source); read your own both ways in clear sugar water. Domain 0
 // to 0.005.
 func (h Hydrometer) WithMeniscus(rise SG) Hydrometer {
@@ -81,7 +81,7 @@ func (h *Hydrometer) refuse(err error) {
 	}
 }
 
-// Correct is the gravity at 20 C of must or sugar solution in which the spindle
+// Correct is the gravity at 20 C of must or sugar solution in which the hydrometer
 // shows reading at this temperature: the sucrose content w solves
 //
 //	rho(w, at) (1 + glass (at - calibration)) = reading rho_water(reference)
@@ -104,14 +104,16 @@ func (h Hydrometer) Correct(reading SG, at units.Temperature) (SG, error) {
 	}
 	w, ok := density.SucroseOfDensity(h.indicated(reading)/h.expansion(t), t, minApparent/100)
 	if !ok {
-		return 0, h.outside(reading, at, h.show(density.Sucrose(minApparent/100, t), t), h.show(density.Sucrose(density.MaxSucrose, t), t), tooLight)
+		e := h.outside(reading, at, h.show(density.Sucrose(minApparent/100, t), t), h.show(density.Sucrose(density.MaxSucrose, t), t), sourceApparent)
+		if e.Value < e.Min && e.Value > lightestRead {
+			e.Cause = fmt.Sprintf("a reading of %.6g means much alcohol: use CorrectIn with the strength", float64(reading))
+		}
+		return 0, e
 	}
 	return SG(density.Sucrose20(w) / density.Water20), nil
 }
 
-const tooLight = sourceApparent + "; a lighter liquid holds much alcohol: use CorrectIn with its strength"
-
-// CorrectBrix is Correct for a spindle divided in Brix or Plato that reads true
+// CorrectBrix is Correct for a hydrometer divided in Brix or Plato that reads true
 // at the calibration temperature. Scale error and meniscus, where set, are in
 // SG. Domain: 0 to 100 C; readings of 0 to 70 whose extract is 0 to 70.
 // Error: *units.RangeError.
@@ -127,10 +129,11 @@ func (h Hydrometer) CorrectBrix(reading Brix, at units.Temperature) (Brix, error
 	return g.Brix()
 }
 
-// Reading is what the spindle shows in must or sugar solution of gravity g at
-// this temperature, on its own scale: the inverse of Correct. Domain: 0 to 100
-// C, g 0.98104 to 1.3499. Error: *units.RangeError.
-func (h Hydrometer) Reading(g SG, at units.Temperature) (SG, error) {
+// ReadingInMust is what the hydrometer shows in must or sugar solution of gravity g
+// at this temperature, on its own scale: the inverse of Correct. In a liquid with
+// alcohol it is another one, 0.003 in a fortified wine at 8 C: use Shows. Domain: 0
+// to 100 C, g 0.98104 to 1.3499. Error: *units.RangeError.
+func (h Hydrometer) ReadingInMust(g SG, at units.Temperature) (SG, error) {
 	if h.err != nil {
 		return 0, h.err
 	}
@@ -156,12 +159,11 @@ func (h Hydrometer) show(rho, t float64) SG {
 	return SG((level-h.offset+h.slope)/(1+h.slope) - h.rise)
 }
 
-// expansion is the volume of the spindle at t over that at calibration.
+// expansion is the volume of the hydrometer at t over that at calibration.
 func (h Hydrometer) expansion(t float64) float64 {
 	return 1 + (density.Glass+h.glass)*(t-20-h.calibration)
 }
 
-func (h Hydrometer) outside(reading SG, at units.Temperature, lo, hi SG, source string) error {
-	return &units.RangeError{Quantity: fmt.Sprintf("hydrometer reading at %.4g C", at.Celsius()), Value: float64(reading),
-		Min: float64(lo), Max: float64(hi), Source: source}
+func (h Hydrometer) outside(reading SG, at units.Temperature, lo, hi SG, source string) *units.RangeError {
+	return units.OutOfRange(fmt.Sprintf("sample at %.4g C", at.Celsius()), "hydrometer reading", float64(reading), float64(lo), float64(hi), "", source)
 }

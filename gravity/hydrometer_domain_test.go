@@ -33,7 +33,7 @@ func TestHydrometerRefusesSettings(t *testing.T) {
 	} {
 		for _, call := range []func() (gravity.SG, error){
 			func() (gravity.SG, error) { return bad.Correct(1.05, units.Celsius(20)) },
-			func() (gravity.SG, error) { return bad.Reading(1.05, units.Celsius(20)) },
+			func() (gravity.SG, error) { return bad.ReadingInMust(1.05, units.Celsius(20)) },
 			func() (gravity.SG, error) { return bad.Shows(10, 50, units.Celsius(20)) },
 			func() (gravity.SG, error) { return bad.CorrectIn(10, 1.02, units.Celsius(20)) },
 			func() (gravity.SG, error) {
@@ -57,7 +57,7 @@ func TestHydrometerRefusesReadings(t *testing.T) {
 		if got, err := h.Correct(gravity.SG(x), units.Celsius(20)); !handbook.IsRange(err) || got != 0 {
 			t.Errorf("reading %v: %v, %v", x, float64(got), err)
 		}
-		if got, err := h.Reading(gravity.SG(x), units.Celsius(20)); !handbook.IsRange(err) || got != 0 {
+		if got, err := h.ReadingInMust(gravity.SG(x), units.Celsius(20)); !handbook.IsRange(err) || got != 0 {
 			t.Errorf("gravity %v: %v, %v", x, float64(got), err)
 		}
 	}
@@ -70,7 +70,7 @@ func TestHydrometerRefusesReadings(t *testing.T) {
 		at := units.Celsius(at)
 		for _, call := range []func() (float64, error){
 			func() (float64, error) { g, err := h.Correct(1.05, at); return float64(g), err },
-			func() (float64, error) { g, err := h.Reading(1.05, at); return float64(g), err },
+			func() (float64, error) { g, err := h.ReadingInMust(1.05, at); return float64(g), err },
 			func() (float64, error) { b, err := h.CorrectBrix(12, at); return float64(b), err },
 			func() (float64, error) { g, err := h.Shows(12, 50, at); return float64(g), err },
 			func() (float64, error) { g, err := h.CorrectIn(12, 1.01, at); return float64(g), err },
@@ -112,7 +112,7 @@ func FuzzCorrect(f *testing.F) {
 	f.Fuzz(func(t *testing.T, reading, at, calibration, strength float64) {
 		h := gravity.NewHydrometer(units.Celsius(calibration))
 		if g, err := h.Correct(gravity.SG(reading), units.Celsius(at)); err == nil {
-			if back, err := h.Reading(g, units.Celsius(at)); err != nil || math.Abs(float64(back)-reading) > 1e-9 {
+			if back, err := h.ReadingInMust(g, units.Celsius(at)); err != nil || math.Abs(float64(back)-reading) > 1e-9 {
 				t.Errorf("%v at %v: %v shows %v, %v", reading, at, float64(g), float64(back), err)
 			}
 		} else if !handbook.IsRange(err) || g != 0 {

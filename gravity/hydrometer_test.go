@@ -32,7 +32,7 @@ func TestHydrometerRoundTrip(t *testing.T) {
 		for _, at := range []units.Temperature{units.Celsius(0), units.Celsius(10), units.Celsius(20), units.Celsius(27), units.Celsius(40), units.Celsius(100)} {
 			last := 0.0
 			for g := gravity.SG(0.982); g < 1.345; g += 0.0121 {
-				shown, err := h.Reading(g, at)
+				shown, err := h.ReadingInMust(g, at)
 				if err != nil || float64(shown) <= last {
 					t.Fatalf("%s, %v at %v: shows %v after %v, %v", name, float64(g), at, float64(shown), last, err)
 				}
@@ -65,7 +65,7 @@ func TestHydrometerAtItsOwnTemperature(t *testing.T) {
 		}
 	}
 	// On 20/4 it shows its density in g/mL.
-	if got, err := gravity.Basis20C4C.Hydrometer().Reading(1, units.Celsius(20)); err != nil || math.Abs(float64(got)-0.99823) > 1e-5 {
+	if got, err := gravity.Basis20C4C.Hydrometer().ReadingInMust(1, units.Celsius(20)); err != nil || math.Abs(float64(got)-0.99823) > 1e-5 {
 		t.Errorf("water on 20/4: %v, %v", float64(got), err)
 	}
 }
@@ -149,7 +149,7 @@ func TestAlcoholMatters(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if want, err := h.Reading(g, at); err != nil || math.Abs(float64(shown-want)) > 1e-9 {
+		if want, err := h.ReadingInMust(g, at); err != nil || math.Abs(float64(shown-want)) > 1e-9 {
 			t.Errorf("at %v: %v, as sugar solution %v, %v", at, float64(shown), float64(want), err)
 		}
 	}

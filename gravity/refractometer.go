@@ -54,7 +54,7 @@ func (r Refractometer) Correct(reading Brix, at units.Temperature) (Brix, error)
 	}
 	corrected := b + refraction.Correction(b, t)
 	if corrected < 0 {
-		return 0, units.Check(fmt.Sprintf("refractometer reading of %.4g at %.4g C, which at 20 C is", float64(reading), t),
+		return 0, units.CheckOf(fmt.Sprintf("reading of %.4g at %.4g C", float64(reading), t), "refractometer reading at 20 C",
 			corrected, 0, refraction.MaxCorrected, "% mass", "water reads 0")
 	}
 	return Brix(corrected), nil

@@ -10,14 +10,14 @@ import (
 	"example.org/mutage/units/uncertainty"
 )
 
-// TestReading is a spindle tried in a liquid of known gravity at the spindle's
+// TestReading is a hydrometer tried in a liquid of known gravity at the hydrometer's
 // own calibration temperature: what it showed and what it should have shown.
 // Water should show 1.000 (on a 20/4 scale 0.9982), and 10 g of sugar with 90 g
 // of water what Brix(10).SG gives.
 type TestReading struct{ Shown, True SG }
 
-// Limits beyond which a spindle is broken or a test was misread. A verified
-// spindle stays within a division; a slipped paper scale within a few.
+// Limits beyond which a hydrometer is broken or a test was misread. A verified
+// hydrometer stays within a division; a slipped paper scale within a few.
 const (
 	largestOffset = 0.02
 	largestSlope  = 0.10
@@ -60,7 +60,7 @@ func checkScaleError(offset, slope float64) error {
 		units.Check("scale error per unit of gravity", slope, -largestSlope, largestSlope, "", "a broken hydrometer or a misread test"))
 }
 
-// String says how the spindle is read.
+// String says how the hydrometer is read.
 func (h Hydrometer) String() string {
 	if h.err != nil {
 		return "hydrometer: " + h.err.Error()

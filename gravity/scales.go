@@ -1,6 +1,7 @@
 package gravity
 
 import (
+	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/units"
 )
@@ -26,7 +27,7 @@ type Points float64
 
 // Water20 is the density of water at 20 C that SG rests on: 998.203 kg/m3
 // (Bettin & Spieweck 1990, the water of ICUMSA 1990).
-var Water20 = units.Density(density.Water20)
+const Water20 units.Density = 998.2031227373548
 
 // Domain of the scales: water to 70 % sucrose by mass. An apparent extract goes
 // down to -5 %, the sucrose formula continued: a dry wine of about 16 % vol.
@@ -54,7 +55,7 @@ func (g SG) extract() float64 {
 	return min(max(100*density.SucroseOfGravity(float64(g)), 0), maxExtract)
 }
 
-// ApparentExtract is the extract that a spindle shows in a liquid with alcohol:
+// ApparentExtract is the extract that a hydrometer shows in a liquid with alcohol:
 // Plato where the liquid is heavier than water, and below zero, by the sucrose
 // formula continued, where alcohol has made it lighter. Domain 0.98104 (-5 %) to
 // 1.3499; *units.RangeError outside. Older tables differ below zero: Balling
@@ -117,7 +118,7 @@ func checked[T ~float64](g SG, converted T) (T, error) {
 	if g >= 1 && float64(g) <= heaviest {
 		return converted, nil
 	}
-	return 0, units.Check("specific gravity", float64(g), 1, heaviest, "", density.SourceSucrose)
+	return 0, check.NotFermented(units.Check("specific gravity", float64(g), 1, heaviest, "", density.SourceSucrose))
 }
 
 // SG is the gravity of the sucrose solution with this extract. Domain 0 to 70;

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/density"
 	"example.org/mutage/internal/handbook"
 	"example.org/mutage/units"
 )
@@ -207,5 +208,12 @@ func TestBasisExtract(t *testing.T) {
 		if x, err := gravity.Basis15C.Extract(r); !handbook.IsRange(err) || x != 0 {
 			t.Errorf("%v: %v, %v", r, x, err)
 		}
+	}
+}
+
+// The constant is the density that the formula gives at 20 C, to its last digit.
+func TestWater20IsTheWaterOfTheFormula(t *testing.T) {
+	if float64(gravity.Water20) != density.Water20 || density.Water20 != density.Water(20) {
+		t.Errorf("%v, %v, %v", float64(gravity.Water20), density.Water20, density.Water(20))
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"math"
+	"strings"
 	"testing"
 
 	"example.org/mutage/gravity"
@@ -63,6 +64,22 @@ func TestTheMissingUnitIsShownAtItsPlace(t *testing.T) {
 		var e *units.ParseError
 		if !errors.As(err, &e) || e.Offset != want {
 			t.Errorf("%q: %+v", text, e)
+		}
+	}
+}
+
+// The cause comes before the citation, and says what to do.
+func TestErrorsNameTheCauseFirst(t *testing.T) {
+	_, below := gravity.SG(0.995).Plato()
+	_, light := gravity.NewHydrometer(units.Celsius(20)).Correct(0.975, units.Celsius(20))
+	_, weak := gravity.NewHydrometer(units.Celsius(20)).CorrectIn(5, 0.98, units.Celsius(20))
+	for err, want := range map[error]string{
+		below: "specific gravity 0.995 is below water: already fermented? Possible: 1 to 1.3499 (ICUMSA",
+		light: "sample at 20 C: a reading of 0.975 means much alcohol: use CorrectIn with the strength; possible: 0.98104 to 1.3499 (",
+		weak:  "sample at 20 C: a reading of 0.98 means more alcohol than 5 % vol; possible: ",
+	} {
+		if err == nil || !strings.HasPrefix(err.Error(), want) {
+			t.Errorf("%v; want %s", err, want)
 		}
 	}
 }

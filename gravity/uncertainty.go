@@ -13,7 +13,7 @@ const (
 
 // CorrectWithin is Correct with its uncertainty: reading in SG and the sample's
 // temperature in C, each with its standard uncertainty, give the gravity at 20
-// C with its own and the budget. Reading a spindle to half of its smallest
+// C with its own and the budget. Reading a hydrometer to half of its smallest
 // division is common practice, no source: a RectangularInput of that half-width.
 // Domain and errors as Correct.
 func (h Hydrometer) CorrectWithin(reading, at uncertainty.Input) (uncertainty.Result, error) {

@@ -13,6 +13,23 @@
 // Gallon, quart, pint, cup, fluid ounce, tablespoon and teaspoon are US
 // customary unless "imperial" or "label" stands before them.
 //
-// Every error of the library is a *RangeError, a *ParseError, or a sentinel
-// documented where it is returned.
+// JSON and text carry any finite number there and back, the zero value too; what
+// people write goes through Parse, Set and ParseIn, which check ranges.
+//
+// # Errors
+//
+// Errors of the whole library, for errors.As and errors.Is. Each marshals to JSON
+// with its sentence as "message".
+//
+//   - *RangeError: a quantity outside its domain, with a stable Key
+//   - *ParseError: text that cannot be read, with the place
+//   - *blend.UnreachableError, which is blend.ErrUnreachable: a blend that cannot be
+//     made, what can, and what would make it possible
+//   - *abv.NoWindowError, which is abv.ErrNoWindow: a must that never meets a goal
+//   - *watch.LogError, which is watch.ErrLog: all faults of a log of readings, each
+//     a *watch.LineError
+//   - *batch.FileError: a fault of a batch file, with line, column and field;
+//     *batch.ConflictError: fields that contradict each other
+//   - sentinels: blend.ErrNothing, blend.ErrUnknown, uncertainty.ErrCorrelation,
+//     uncertainty.ErrNoLine, uncertainty.ErrNoModel
 package units

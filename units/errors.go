@@ -57,9 +57,12 @@ func (e *RangeError) Error() string {
 	if e.Of != "" {
 		fmt.Fprintf(&b, "%s: ", e.Of)
 	}
-	if e.Cause != "" {
+	switch {
+	case strings.HasSuffix(e.Cause, "?"):
+		fmt.Fprintf(&b, "%s Possible: ", e.Cause)
+	case e.Cause != "":
 		fmt.Fprintf(&b, "%s; possible: ", e.Cause)
-	} else {
+	default:
 		fmt.Fprintf(&b, "%s %s is out of range: ", e.Quantity, withUnit(e.Value, e.Unit))
 	}
 	switch lo, hi := math.IsInf(e.Min, -1), math.IsInf(e.Max, 1); {

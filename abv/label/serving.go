@@ -32,7 +32,7 @@ func AlcoholMass(serving units.Volume, s units.Strength) (units.Mass, error) {
 // In is how many of this drink a serving holds. Domain as AlcoholMass, and a
 // drink of 1 to 100 g. Error: *units.RangeError.
 func (d Drink) In(serving units.Volume, s units.Strength) (float64, error) {
-	if err := units.Check("alcohol in one "+d.Name, float64(d.Alcohol), 1, 100, "g", d.Source); err != nil {
+	if err := units.CheckOf(d.Name, "alcohol in one drink", float64(d.Alcohol), 1, 100, "g", d.Source); err != nil {
 		return 0, err
 	}
 	m, err := AlcoholMass(serving, s)

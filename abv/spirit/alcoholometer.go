@@ -12,10 +12,9 @@ import (
 // An alcoholometer is right at its basis temperature. Elsewhere it floats where
 // rho(p,t) (1 + g (t - basis)) is the density that its scale was drawn for.
 type alcoholometer struct {
-	basis  float64 // in C
-	degree float64 // scale divisions per % vol
-	name   string
-	unit   string
+	basis          float64 // in C
+	degree         float64 // scale divisions per % vol
+	quantity, unit string
 }
 
 var (
@@ -30,7 +29,7 @@ func (a alcoholometer) contents(reading float64, at units.Temperature) (float64,
 	if err != nil {
 		return 0, err
 	}
-	if err := units.Check(a.name, reading, 0, 100*a.degree, a.unit, density.SourceEthanol); err != nil {
+	if err := units.Check(a.quantity, reading, 0, 100*a.degree, a.unit, density.SourceEthanol); err != nil {
 		return 0, err
 	}
 	t := at.Celsius()
@@ -40,8 +39,8 @@ func (a alcoholometer) contents(reading float64, at units.Temperature) (float64,
 	drawn := density.Ethanol(density.ByMassAt(reading/a.degree, a.basis), a.basis)
 	p, ok := density.EthanolFraction(drawn/(1+density.Glass*(t-a.basis)), t)
 	if !ok {
-		return 0, &units.RangeError{Quantity: fmt.Sprintf("%s at %.4g C", a.name, t), Value: reading,
-			Min: max(0, a.shown(lo, t)), Max: min(100*a.degree, a.shown(1, t)), Unit: a.unit, Source: "water to pure alcohol, " + density.SourceEthanol}
+		return 0, units.OutOfRange(fmt.Sprintf("spirit at %.4g C", t), a.quantity, reading,
+			max(0, a.shown(lo, t)), min(100*a.degree, a.shown(1, t)), a.unit, "water to pure alcohol, "+density.SourceEthanol)
 	}
 	return p, nil
 }
@@ -80,8 +79,8 @@ func (a alcoholometer) reading(s units.Strength, at units.Temperature) (float64,
 		if p, err := a.contents(100*a.degree, at); err == nil {
 			strong = p
 		}
-		return 0, &units.RangeError{Quantity: fmt.Sprintf("strength at %.4g C", at.Celsius()), Value: float64(s),
-			Min: density.ByVolume(weak), Max: density.ByVolume(strong), Unit: "% vol", Source: "the scale of the alcoholometer"}
+		return 0, units.OutOfRange(fmt.Sprintf("spirit at %.4g C", at.Celsius()), "strength", float64(s),
+			density.ByVolume(weak), density.ByVolume(strong), "% vol", "the scale of the alcoholometer")
 	}
 	return shown, nil
 }

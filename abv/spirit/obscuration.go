@@ -23,8 +23,12 @@ func Obscured(s units.Strength, extract units.Concentration) (units.Strength, er
 	}
 	apparent, ok := shownIn(float64(c.Gravity) * density.Water20)
 	if !ok {
-		return 0, units.Check(fmt.Sprintf("gravity of %.4g %% vol with %.4g g/L", float64(s), float64(extract)),
+		e := units.OutOfRange(fmt.Sprintf("spirit of %.4g %% vol with %.4g g/L", float64(s), float64(extract)), "gravity of the spirit",
 			float64(c.Gravity), density.PureEthanol/density.Water20, density.Ethanol20(0)/density.Water20, "", "the scale of the alcoholometer")
+		if e.Value > e.Max {
+			e.Cause = "so much sugar makes it heavier than water, where an alcoholometer shows nothing"
+		}
+		return 0, e
 	}
 	return apparent, nil
 }
@@ -63,8 +67,7 @@ func Unobscured(apparent units.Strength, extract units.Concentration) (units.Str
 		return v.V - 1, v.E - v.W
 	}, rho*density.ByMass(float64(apparent)), 0, max(most, 0), 1e-6, 0)
 	if err != nil || most < 0 {
-		return 0, &units.RangeError{Quantity: fmt.Sprintf("apparent strength with %.4g g/L of extract", s), Value: float64(apparent),
-			Min: 0, Max: float64(strongestShown(extract)), Unit: "% vol", Source: density.SourceMixture}
+		return 0, units.OutOfRange(fmt.Sprintf("spirit with %.4g g/L of extract", s), "apparent strength", float64(apparent), 0, float64(strongestShown(extract)), "% vol", density.SourceMixture)
 	}
 	return liquid.StrengthOf(e, 1), nil
 }

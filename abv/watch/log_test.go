@@ -188,7 +188,7 @@ func TestWatchCorrects(t *testing.T) {
 	h := gravity.NewHydrometer(units.Fahrenheit(60))
 	for _, at := range []units.Temperature{units.Celsius(0), units.Celsius(10), units.Celsius(20), units.Celsius(33), units.Celsius(40)} {
 		log := readings(0, 1.1)
-		log[0].Reading, _ = h.Reading(1.1, at)
+		log[0].Reading, _ = h.ReadingInMust(1.1, at)
 		log[0].Temperature = at
 		want := []gravity.SG{1.1, 1.08, 1.04, 1, 0.992}
 		for i, g := range want[1:] {

@@ -12,7 +12,8 @@ import (
 	"example.org/mutage/units"
 )
 
-// Format says of a log what its text does not. The zero Format is common.
+// Format says of a log what its text does not. The zero Format is common. It is an
+// argument, not data.
 type Format struct {
 	// Place is where times without a zone were noted; nil: UTC.
 	Place *time.Location

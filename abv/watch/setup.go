@@ -85,9 +85,12 @@ const (
 	greatestFactor   = 1.15
 )
 
+// mustYield is the usual yield; changing abv.Must does not change it.
+var mustYield = abv.Must
+
 // settled is the setup with every zero replaced by what it stands for.
 func (s Setup) settled() (Setup, error) {
-	usual(&s.Yield, abv.Must)
+	usual(&s.Yield, mustYield)
 	usual(&s.YeastLimit, usualLimit)
 	usual(&s.Uncertainty, usualUncertainty)
 	usual(&s.RefractometerUncertainty, usualRefractive)

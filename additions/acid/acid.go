@@ -110,7 +110,7 @@ func RaisedTA(m units.Mass, v units.Volume, a Acid) (low, high units.Concentrati
 		return 0, 0, err
 	}
 	high = units.Concentration(float64(m) / float64(v) * molar.TartaricEquivalent / a.Equivalent())
-	if low = high; a.wine == Tartaric.wine {
+	if low = high; a.wine == 1 {
 		low *= tartaricKept
 	}
 	return low, high, nil

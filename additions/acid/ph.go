@@ -82,7 +82,7 @@ func (b *Buffer) solve(guess float64) (pH, g float64, err error) {
 			return n.alkali - b.alkali, math.Ln10 * n.slope
 		}, pH, 0, maxPH, 1e-5, 0) // Newton: the error is the square of the last step
 		if err != nil {
-			return 0, 0, &units.RangeError{Quantity: "alkali against the acids", Value: 1000 * b.alkali, Min: 0, Max: 1000 * b.ions(maxPH, 1.5).alkali, Unit: "mmol/L", Source: "charge balance at pH 10"}
+			return 0, 0, units.OutOfRange("", "alkali against the acids", 1000*b.alkali, 0, 1000*b.ions(maxPH, 1.5).alkali, "mmol/L", "charge balance at pH 10")
 		}
 		g = activity(b.ions(pH, g).squares, b.alkali)
 		if math.Abs(pH-last) < 1e-7 {
@@ -136,7 +136,7 @@ func (b Buffer) alkaliAt(pH float64) float64 {
 // Domain: dose 0 to 500 g/L. Error: *units.RangeError.
 func (b Buffer) With(a Acid, dose units.Concentration) (Buffer, error) {
 	if err := check.First(check.Level("acid added", dose, maxAcid), a.check(),
-		units.Check("place of "+a.Name+" among the acids of wine", float64(a.wine), 1, acids, "", "")); err != nil {
+		units.CheckOf(a.Name, "place among the acids of wine", float64(a.wine), 1, acids, "", "")); err != nil {
 		return Buffer{}, err
 	}
 	b.moles[a.wine-1] += float64(dose) / a.MolarMass

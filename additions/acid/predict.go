@@ -67,7 +67,7 @@ func (m Measurement) fit(change func(*constants)) (Buffer, error) {
 		alone := b
 		alone.alkali = 0
 		lowest, _, err := alone.solve(m.PH)
-		return Buffer{}, check.First(err, &units.RangeError{Quantity: "pH at this TA", Value: m.PH, Min: lowest, Max: 5, Source: "the stated acids without any potassium"})
+		return Buffer{}, check.First(err, units.OutOfRange("", "pH at this TA", m.PH, lowest, 5, "", "the stated acids without any potassium"))
 	}
 	if _, _, err := b.solve(m.PH); err != nil {
 		return Buffer{}, err

@@ -73,7 +73,7 @@ func (l Log) Levels() (Levels, error) {
 		if e.Mass == 0 && e.Additive.Name == "" {
 			continue
 		}
-		if err := units.Check("share of "+e.Additive.Name+" that counts", e.Additive.Share, 1e-9, 10, "", check.Bound); err != nil {
+		if err := units.CheckOf(e.Additive.Name, "share that counts", e.Additive.Share, 1e-9, 10, "", check.Bound); err != nil {
 			return nil, err
 		}
 		levels[e.Additive.Parameter] += units.Concentration(float64(e.Mass) * e.Additive.Share / float64(e.Volume))

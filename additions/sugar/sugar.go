@@ -61,7 +61,7 @@ func wineMasses(wine abv.Composition, v units.Volume) (liquid.Masses, error) {
 // alcohol in it see RaiseExtract. Accuracy: that of the sucrose density, 0.1
 // kg/m3 to 40 % mass. Error: *units.RangeError.
 func RaiseGravity(from, to gravity.SG, v units.Volume) (Addition, error) {
-	return RaiseGravityWith(Sucrose, from, to, v)
+	return RaiseGravityWith(sucrose, from, to, v)
 }
 
 // RaiseGravityWith is RaiseGravity with another sweetener, whose own gravity
@@ -87,7 +87,7 @@ func Add(from gravity.SG, v units.Volume, sugar units.Mass) (gravity.SG, units.V
 	if err := check.First(err, check.Weighed(sugar)); err != nil {
 		return 0, 0, err
 	}
-	a, err := addition(before, float64(sugar), v, Sucrose)
+	a, err := addition(before, float64(sugar), v, sucrose)
 	return a.After.Gravity, a.Volume, err
 }
 
@@ -101,10 +101,10 @@ func AddInPortions(from gravity.SG, v units.Volume, sugar units.Mass, n int) ([]
 	}
 	steps, portion, held := make([]Addition, n), float64(sugar)/float64(n), v
 	for i := range steps {
-		if steps[i], err = addition(before, portion, held, Sucrose); err != nil {
+		if steps[i], err = addition(before, portion, held, sucrose); err != nil {
 			return nil, err
 		}
-		before, held = before.Plus(Sucrose.masses(), portion), steps[i].Volume
+		before, held = before.Plus(sucrose.masses(), portion), steps[i].Volume
 	}
 	return steps, nil
 }
@@ -150,7 +150,7 @@ func raise(m liquid.Masses, a, slope, target float64, v units.Volume, s Sweetene
 		return a + slope*g - target*p.V, slope - target*gram.In(p)
 	}, 0, 0, most, 1e-9*m.Mass(), 1e-9*m.Mass())
 	if err != nil {
-		return Addition{}, &units.RangeError{Quantity: quantity, Value: target, Min: least, Max: reach, Unit: unit, Source: "no amount of the sweetener makes it"}
+		return Addition{}, units.OutOfRange("", quantity, target, least, reach, unit, "no amount of the sweetener makes it")
 	}
 	return addition(m, g, v, s)
 }

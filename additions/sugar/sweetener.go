@@ -27,6 +27,9 @@ var (
 	HoneyAtLegalLimits = Sweetener{"honey", 0.80, 0.60, "Directive 2001/110/EC, Annex II"}
 )
 
+// sucrose is what the package adds; changing the exported one does not change it.
+var sucrose = Sucrose
+
 // Syrup is a syrup of the given Brix, sucrose in water. Domain 1 to 85 Brix
 // (sold syrups; the legal least for sugar solution is 62: Directive
 // 2001/111/EC). Error: *units.RangeError.

@@ -64,7 +64,7 @@ func SweetenTo(c SweetnessClass, wine abv.Composition, v units.Volume, s Sweeten
 		return Addition{}, err
 	}
 	if now > to {
-		return Addition{}, &units.RangeError{Quantity: "wine for the class " + c.Name, Value: now, Max: to, Unit: unit, Source: c.Source}
+		return Addition{}, units.OutOfRange("class "+c.Name, "sweetness of the wine", now, 0, to, unit, c.Source)
 	}
 	if now >= from {
 		return addition(before, 0, v, s)

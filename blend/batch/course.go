@@ -161,7 +161,7 @@ func (b *Batch) ferment(v *values, c *course) error {
 	if err := b.sugared(v, c); err != nil {
 		return err
 	}
-	y := abv.Yield{CarbonDioxide: abv.Must.CarbonDioxide, Yeast: v[qYeast]}
+	y := abv.Yield{CarbonDioxide: mustYield.CarbonDioxide, Yeast: v[qYeast]}
 	fg := gravity.SG(v[qStop])
 	if b.notFermented() {
 		fg = c.og

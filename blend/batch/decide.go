@@ -30,7 +30,7 @@ func (b *Batch) values() values {
 	}
 	v := values{
 		qMust: amount(b.Must), qReading: float64(b.MustReading.Value), qMustTemperature: b.mustAt().Celsius(), qOriginal: float64(b.OriginalReading.Value),
-		qSugar: 1, qYeast: abv.Must.Yeast, qLees: float64(b.Lees.Value), qWine: amount(b.Wine),
+		qSugar: 1, qYeast: mustYield.Yeast, qLees: float64(b.Lees.Value), qWine: amount(b.Wine),
 		qWineStrength: float64(b.WineStrength.Value), qWineReading: float64(b.WineReading.Value),
 		qWineRefractometer: float64(b.WineRefractometer.Value), qWineBoiled: float64(b.WineBoiled.Value),
 		qWinePoured: amount(b.PouredWine), qSpiritStrength: float64(b.SpiritStrength.Value),
@@ -130,7 +130,7 @@ func (b *Batch) stop(d *decision) error {
 	if err := b.sugared(&d.v, &c); err != nil {
 		return err
 	}
-	y := abv.Yield{CarbonDioxide: abv.Must.CarbonDioxide, Yeast: d.v[qYeast]}
+	y := abv.Yield{CarbonDioxide: mustYield.CarbonDioxide, Yeast: d.v[qYeast]}
 	for _, at := range []struct {
 		name    string
 		reading Stated[gravity.SG]

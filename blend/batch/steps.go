@@ -104,7 +104,7 @@ func (j *job) sugarStep() (*Step, error) {
 				b.Units.Mass(p.Mass.Value), p.Sweetener.Name, digits(p.Days)))
 		}
 	}
-	reading, err := b.hydrometer().Reading(c.og, b.mustAt())
+	reading, err := b.hydrometer().ReadingInMust(c.og, b.mustAt())
 	if err != nil {
 		return nil, inField("must_temperature", err)
 	}
@@ -125,7 +125,7 @@ func (j *job) watchStep() (*Step, error) {
 	if err != nil {
 		return nil, err
 	}
-	low, likely, high, err := abv.PotentialRange(c.og, abv.Must, abv.WithNotSugar(n), abv.UpToLimit(b.YeastLimit.Value))
+	low, likely, high, err := abv.PotentialRange(c.og, mustYield, abv.WithNotSugar(n), abv.UpToLimit(b.YeastLimit.Value))
 	if err != nil {
 		return nil, err
 	}
@@ -221,7 +221,7 @@ func (j *job) doseStep() (*Step, error) {
 		}
 	}
 	if b.Acid.Known && b.Acid.Value > 0 {
-		m, err := acid.RaiseTA(b.Acid.Value, c.base.Volume, acid.Tartaric)
+		m, err := acid.RaiseTA(b.Acid.Value, c.base.Volume, tartaric)
 		if err != nil {
 			return nil, inField("acid", err)
 		}
@@ -364,7 +364,7 @@ func (j *job) restStep() (*Step, error) {
 	}
 	s := j.step("rest", title, clearDays+restDays, clearDaysLate+woodLate)
 	if grams := b.wood(c.blend.Volume); grams > 0 {
-		w, err := additions.Wooded(grams, c.blend.Volume, c.blend.Strength, additions.OakChips)
+		w, err := additions.Wooded(grams, c.blend.Volume, c.blend.Strength, oakChips)
 		if err != nil {
 			return nil, inField("wood", err)
 		}
@@ -389,7 +389,7 @@ func (j *job) bottleStep() (*Step, error) {
 	s := j.step("bottle", "Bottle", clearDaysLate+restDaysLate, clearDaysLate+woodLate)
 	loss, least := units.Volume(0), units.Volume(0)
 	if grams := b.wood(c.blend.Volume); grams > 0 {
-		w, err := additions.Wooded(grams, c.blend.Volume, c.blend.Strength, additions.OakChips)
+		w, err := additions.Wooded(grams, c.blend.Volume, c.blend.Strength, oakChips)
 		if err != nil {
 			return nil, inField("wood", err)
 		}

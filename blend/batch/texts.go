@@ -103,11 +103,11 @@ func parseSweetener(text string) (sugar.Sweetener, error) {
 	t := strings.ToLower(strings.TrimSpace(text))
 	switch t {
 	case "", "sugar", "white sugar", "sucrose", "brown sugar":
-		return sugar.Sucrose, nil
+		return sucrose, nil
 	case "honey":
-		return sugar.HoneyAtLegalLimits, nil
+		return honey, nil
 	case "dextrose", "glucose", "grape sugar":
-		return sugar.DextroseHydrate, nil
+		return dextrose, nil
 	}
 	for _, kind := range []struct {
 		name string

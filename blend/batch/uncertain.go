@@ -59,7 +59,7 @@ func (b *Batch) knows(v *values) []knowledge {
 		}
 	}
 	liquid := func(is bool, q quantity, name string, a Amount, better string) {
-		limit, t := a.Volume.Limit, uncertainty.ToleranceJug
+		limit, t := a.Volume.Limit, ofJug
 		if a.Mass.Known {
 			limit, t = a.Mass.Limit, kitchenScale
 		}
@@ -68,33 +68,33 @@ func (b *Batch) knows(v *values) []knowledge {
 	fermented := b.Must.Known()
 	label := b.JuiceLabel != (Label{})
 	liquid(fermented, qMust, "volume of must", b.Must, weighMust)
-	add(fermented && b.MustReading.Known, known(qReading, "reading of the must", v[qReading], b.MustReading.Limit, uncertainty.ToleranceHydrometer, finer))
-	add(fermented && !label, known(qMustTemperature, "temperature of the must", v[qMustTemperature], b.MustTemperature.Limit, uncertainty.ToleranceThermometer, "measure the temperature in the sample"))
-	add(fermented && b.OriginalReading.Known, known(qOriginal, "original reading", v[qOriginal], b.OriginalReading.Limit, uncertainty.ToleranceHydrometer, finer))
+	add(fermented && b.MustReading.Known, known(qReading, "reading of the must", v[qReading], b.MustReading.Limit, ofHydrometer, finer))
+	add(fermented && !label, known(qMustTemperature, "temperature of the must", v[qMustTemperature], b.MustTemperature.Limit, ofThermometer, "measure the temperature in the sample"))
+	add(fermented && b.OriginalReading.Known, known(qOriginal, "original reading", v[qOriginal], b.OriginalReading.Limit, ofHydrometer, finer))
 	add(fermented && label, known(qLabel, "sugar on the label", v[qLabel], 0, labelTolerance, "read a hydrometer in the juice"))
-	add(fermented && len(b.Sugar) > 0 && !b.OriginalReading.Known, known(qSugar, "amount of sugar", 1, b.sugarLimit(), uncertainty.ToleranceCup, "weigh the sugar"))
+	add(fermented && len(b.Sugar) > 0 && !b.OriginalReading.Known, known(qSugar, "amount of sugar", 1, b.sugarLimit(), ofCup, "weigh the sugar"))
 	if fermented && !b.notFermented() {
 		stop := b.StopReading.Limit
 		if b.RackedReading.Known {
 			stop = b.RackedReading.Limit
 		}
-		y := abv.Yield{CarbonDioxide: abv.Must.CarbonDioxide, Yeast: v[qYeast]}
-		add(true, known(qStop, "reading at the stop", v[qStop], stop, uncertainty.ToleranceHydrometer, finer))
+		y := abv.Yield{CarbonDioxide: mustYield.CarbonDioxide, Yeast: v[qYeast]}
+		add(true, known(qStop, "reading at the stop", v[qStop], stop, ofHydrometer, finer))
 		add(true, knowledge{q: qYeast, name: "yield of the yeast", better: twoWays, standard: y.YeastStandard()})
 		add(true, knowledge{q: qBalance, name: "fermentation balance", better: twoWays, standard: abv.BalanceUncertainty})
 	}
-	add(fermented && b.Lees.Known && !b.Racked.Known(), known(qLees, "volume of lees", v[qLees], b.Lees.Limit, uncertainty.ToleranceJug, "measure the wine after racking"))
+	add(fermented && b.Lees.Known && !b.Racked.Known(), known(qLees, "volume of lees", v[qLees], b.Lees.Limit, ofJug, "measure the wine after racking"))
 	liquid(b.Wine.Known(), qWine, "volume of wine", b.Wine, "weigh the wine, or use a better vessel than a jug")
 	liquid(b.Racked.Known(), qWine, "volume of racked wine", b.Racked, "weigh the wine, or use a better vessel than a jug")
 	add(b.WineStrength.Known, known(qWineStrength, "strength of the wine", v[qWineStrength], b.WineStrength.Limit, wineTolerance, twoWays))
-	add(b.Wine.Known(), known(qWineReading, "reading of the wine", v[qWineReading], b.WineReading.Limit, uncertainty.ToleranceHydrometer, finer))
-	add(b.WineRefractometer.Known && !b.WineStrength.Known, known(qWineRefractometer, "refractometer in the wine", v[qWineRefractometer], b.WineRefractometer.Limit, uncertainty.ToleranceRefractometer, "read the refractometer at 20 C, several times"))
-	add(b.WineBoiled.Known && !b.WineStrength.Known && !b.WineRefractometer.Known, known(qWineBoiled, "reading after boiling off", v[qWineBoiled], b.WineBoiled.Limit, uncertainty.ToleranceHydrometer, finer))
+	add(b.Wine.Known(), known(qWineReading, "reading of the wine", v[qWineReading], b.WineReading.Limit, ofHydrometer, finer))
+	add(b.WineRefractometer.Known && !b.WineStrength.Known, known(qWineRefractometer, "refractometer in the wine", v[qWineRefractometer], b.WineRefractometer.Limit, ofRefractometer, "read the refractometer at 20 C, several times"))
+	add(b.WineBoiled.Known && !b.WineStrength.Known && !b.WineRefractometer.Known, known(qWineBoiled, "reading after boiling off", v[qWineBoiled], b.WineBoiled.Limit, ofHydrometer, finer))
 	liquid(v[qWinePoured] > 0, qWinePoured, "volume of wine poured", b.PouredWine, "weigh the wine that goes in")
 	liquid(v[qSpirit] > 0, qSpirit, "volume of spirit", b.spiritPoured(v), weighSpirit)
 	liquid(v[qPlanned] > 0, qPlanned, "volume of spirit meant", b.SpiritPlanned, weighSpirit)
-	add(b.SpiritStrength.Known, known(qSpiritStrength, "strength of the spirit", v[qSpiritStrength], b.SpiritStrength.Limit, uncertainty.ToleranceSpirit, "read an alcoholometer in the spirit instead of its label"))
-	add(v[qSweetener] > 0, known(qSweetener, "amount of sweetener", v[qSweetener], 0, uncertainty.ToleranceCup, "weigh the sweetener"))
+	add(b.SpiritStrength.Known, known(qSpiritStrength, "strength of the spirit", v[qSpiritStrength], b.SpiritStrength.Limit, ofSpirit, "read an alcoholometer in the spirit instead of its label"))
+	add(v[qSweetener] > 0, known(qSweetener, "amount of sweetener", v[qSweetener], 0, ofCup, "weigh the sweetener"))
 	return out
 }
 

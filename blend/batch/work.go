@@ -464,7 +464,7 @@ func (j *job) explained() error {
 		}
 		return 0
 	}
-	reading := known(qStop, "", 0, b.BlendReading.Limit, uncertainty.ToleranceHydrometer, "").standard
+	reading := known(qStop, "", 0, b.BlendReading.Limit, ofHydrometer, "").standard
 	e, err := blend.Explain(c.poured, c.spirit, is,
 		blend.Uncertainty{Volume: units.Volume(j.f.wineVolume.Standard), Strength: units.Strength(j.f.wineStrength.Standard), Extract: units.Concentration(j.f.wineExtract.Standard)},
 		blend.Uncertainty{Volume: units.Volume(of(qSpirit)), Strength: units.Strength(of(qSpiritStrength))}, gravity.SG(reading))

@@ -130,7 +130,7 @@ func TestTheDemonstrationIsTheSumOfItsParts(t *testing.T) {
 	}
 	same(t, p, "sugar", float64(grams))
 	same(t, p, "original_gravity", float64(og))
-	same(t, p, "original_reading", float64(handbook.Must(h.Reading(og, units.Celsius(26)))))
+	same(t, p, "original_reading", float64(handbook.Must(h.ReadingInMust(og, units.Celsius(26)))))
 	stop := handbook.Must(abv.StopAt(og, 5.5, abv.Must))
 	at := units.Celsius(18)
 	same(t, p, "stop_reading", float64(handbook.Must(h.Shows(stop.Strength, stop.Extract, at))))

@@ -4,6 +4,7 @@
 package balance
 
 import (
+	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/internal/liquid"
 	"example.org/mutage/internal/solve"
@@ -40,7 +41,7 @@ type Must struct {
 func Of(gravity float64, y Yield) (Must, error) {
 	// Compared here as well: the checks are a tenth of a whole balance.
 	if !(gravity >= 1 && gravity <= density.HeaviestGravity) {
-		return Must{}, units.Check("original gravity", gravity, 1, density.HeaviestGravity, "", density.SourceSucrose)
+		return Must{}, check.NotFermented(units.Check("original gravity", gravity, 1, density.HeaviestGravity, "", density.SourceSucrose))
 	}
 	if !(y.CarbonDioxide >= 0.8 && y.CarbonDioxide <= 1.2 && y.Yeast >= 0 && y.Yeast <= 0.5) {
 		return Must{}, y.Check()

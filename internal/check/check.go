@@ -3,6 +3,7 @@
 package check
 
 import (
+	"errors"
 	"fmt"
 
 	"example.org/mutage/internal/density"
@@ -75,6 +76,16 @@ func Strength(quantity string, s units.Strength) error {
 	return units.Check(quantity, float64(s), 0, 100, "% vol", density.SourceEthanol)
 }
 
+// NotFermented says that a gravity below water's cannot be that of a must or of
+// sugar in water, if e is for that reason.
+func NotFermented(e error) error {
+	var outside *units.RangeError
+	if errors.As(e, &outside) && outside.Value > 0.9 && outside.Value < 1 && outside.Min == 1 {
+		outside.Cause = fmt.Sprintf("%s %.6g is below water: already fermented?", outside.Quantity, outside.Value)
+	}
+	return e
+}
+
 // Equivalent takes the mass in g of an acid that neutralises a mole of alkali.
 func Equivalent(g float64) error {
 	return units.Check("equivalent weight of the acid", g, 1, 1000, "g/mol", Bound)
@@ -96,6 +107,8 @@ func Unfrozen(p float64, at units.Temperature) error {
 	if err != nil || p >= lo {
 		return err
 	}
-	return &units.RangeError{Quantity: fmt.Sprintf("strength at %.4g C, where weaker spirit freezes,", at.Celsius()),
-		Value: density.ByVolume(p), Min: density.ByVolume(lo), Max: 100, Unit: "% vol", Source: "freezing points from memory"}
+	s := density.ByVolume(p)
+	e := units.OutOfRange(fmt.Sprintf("spirit at %.4g C", at.Celsius()), "strength", s, density.ByVolume(lo), 100, "% vol", "freezing points from memory")
+	e.Cause = fmt.Sprintf("a spirit of %.6g %% vol is partly frozen at %.4g C", s, at.Celsius())
+	return e
 }

@@ -10,8 +10,8 @@ import (
 )
 
 // generated builds the program in directory name with one more file laid over it,
-// and runs it.
-func generated(t *testing.T, name, content string) (stdout, stderr *bytes.Buffer) {
+// and runs it with the arguments.
+func generated(t *testing.T, name, content string, args ...string) (stdout, stderr *bytes.Buffer) {
 	t.Helper()
 	dir := t.TempDir()
 	file := filepath.Join(dir, "generated.go")
@@ -33,7 +33,7 @@ func generated(t *testing.T, name, content string) (stdout, stderr *bytes.Buffer
 		t.Fatalf("go build ./%s: %v\n%s", name, err, out)
 	}
 	stdout, stderr = new(bytes.Buffer), new(bytes.Buffer)
-	run := exec.Command(binary)
+	run := exec.Command(binary, args...)
 	run.Stdout, run.Stderr = stdout, stderr
 	if err := run.Run(); err != nil {
 		t.Errorf("%s: %v\n%.4000s", name, err, stderr.String())

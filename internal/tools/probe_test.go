@@ -37,7 +37,9 @@ func listing(loaded []*packages.Package) string {
 				continue
 			}
 			name := path.Base(p.PkgPath) + "." + f.Name()
-			if r := f.Signature().Recv(); r != nil {
+			if r := f.Signature().Recv(); r != nil && receiver(r.Type()).TypeParams() != nil {
+				continue
+			} else if r != nil {
 				name = types.TypeString(r.Type(), func(p *types.Package) string { return p.Name() })
 				if strings.HasPrefix(name, "*") {
 					name = "(" + name + ")"

@@ -16,6 +16,10 @@ import (
 // the zero value and random contents are refused. Their own tests bring them back.
 var readAsTyped = []string{"batch.Batch"}
 
+// printed are types whose JSON is the one that the command prints: figures with the
+// places that are shown. They are written and read, and not compared.
+var printed = []string{"batch.Liquid", "batch.Plan", "batch.Pour"}
+
 // What a program has of the library it can send to another one: each exported
 // type, its zero value too, is written as JSON whatever finite numbers it holds and
 // comes back as it was. A type that is no data says so in its comment.
@@ -37,7 +41,7 @@ func TestEveryTypeComesBackFromJSON(t *testing.T) {
 				if !ok || named.TypeParams() != nil || types.IsInterface(named) || strings.Contains(comments[name], "not data") || slices.Contains(readAsTyped, p.Name+"."+name) {
 					continue
 				}
-				fmt.Fprintf(&names, "\t\treflect.TypeFor[%s.%s](),\n", p.Name, name)
+				fmt.Fprintf(&names, "\t\t{reflect.TypeFor[%s.%s](), %t},\n", p.Name, name, slices.Contains(printed, p.Name+"."+name))
 				used = true
 			case *types.Const:
 				if named, ok := o.Type().(*types.Named); ok && named.Obj().Pkg() == p.Types {
@@ -50,7 +54,7 @@ func TestEveryTypeComesBackFromJSON(t *testing.T) {
 			fmt.Fprintf(&imports, "\t%q\n", p.PkgPath)
 		}
 	}
-	found, _ := generated(t, "roundtrip", fmt.Sprintf("package main\n\nimport (\n\t\"reflect\"\n%s)\n\nfunc init() {\n\ttypes = []reflect.Type{\n%s\t}\n\tconstants = []any{\n%s\t}\n}\n",
+	found, _ := generated(t, "roundtrip", fmt.Sprintf("package main\n\nimport (\n\t\"reflect\"\n%s)\n\nfunc init() {\n\ttypes = []kind{\n%s\t}\n\tconstants = []any{\n%s\t}\n}\n",
 		&imports, &names, &constants))
 	for dec := json.NewDecoder(found); dec.More(); {
 		var f struct{ Type, Fault, JSON string }

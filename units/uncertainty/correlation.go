@@ -76,7 +76,7 @@ func checkCoefficient(in []Input, i, j int, r, lo, hi float64) error {
 	if r >= lo-slack && r <= hi+slack {
 		return nil
 	}
-	return units.Check("correlation of "+label(in, i)+" with "+label(in, j), r, lo, hi, "", "JCGM 100:2008, 5.2.2")
+	return units.CheckOf(label(in, i)+" with "+label(in, j), "correlation", r, lo, hi, "", "JCGM 100:2008, 5.2.2")
 }
 
 func (d *dependence) link(i, j int) {

@@ -109,7 +109,7 @@ func checkInputs(in []Input) error {
 	for i, x := range in {
 		err := x.check()
 		if e, ok := err.(*units.RangeError); ok {
-			e.Quantity += " of " + label(in, i)
+			e.Of = label(in, i)
 			return e
 		}
 	}
@@ -133,7 +133,7 @@ func checkDegrees(degrees float64) error {
 	if degrees == 0 {
 		return nil
 	}
-	return units.Check("degrees of freedom (0: infinite)", degrees, 1, math.Inf(1), "", "JCGM 100:2008, G.4")
+	return units.Check("degrees of freedom", degrees, 1, math.Inf(1), "", "JCGM 100:2008, G.4; 0 is infinitely many")
 }
 
 // label names an input in errors.

@@ -28,7 +28,7 @@ func newSampler(in []Input, d *dependence, seed uint64) (*sampler, error) {
 	s := &sampler{in: in, linked: d.linked, src: rand.NewPCG(seed, 0), spread: make([]distuv.Rander, n)}
 	for i, x := range in {
 		if err := x.checkSpread(d.linked[i]); err != nil {
-			err.Quantity += " of " + label(in, i)
+			err.Of = label(in, i)
 			return nil, err
 		}
 		s.spread[i] = x.spread(s.src)
@@ -54,18 +54,22 @@ func newSampler(in []Input, d *dependence, seed uint64) (*sampler, error) {
 
 // checkSpread says whether JCGM 101 gives a distribution for the input.
 func (x Input) checkSpread(linked bool) *units.RangeError {
-	const quantity = "degrees of freedom (0: infinite)"
+	const quantity = "degrees of freedom"
 	v := x.DegreesOfFreedom
+	kind := x.Distribution.String()
 	switch {
 	case x.Standard == 0 || v == 0:
+		return nil
 	case x.Distribution == Normal && v < 3:
-		return &units.RangeError{Quantity: quantity, Value: v, Min: 3, Max: math.Inf(1), Source: "JCGM 101:2008, 6.4.9.4"}
+		return units.OutOfRange("", quantity, v, 3, math.Inf(1), "", "JCGM 101:2008, 6.4.9.4; 0 is infinitely many")
 	case x.Distribution == Rectangular && linked:
-		return &units.RangeError{Quantity: quantity + ", rectangular and correlated,", Value: v, Source: "no distribution in JCGM 101:2008, 6.4"}
-	case x.Distribution == Triangular || x.Distribution == Arcsine:
-		return &units.RangeError{Quantity: quantity + ", " + x.Distribution.String() + ",", Value: v, Source: "no distribution in JCGM 101:2008, 6.4"}
+		kind = "rectangular and correlated"
+	case x.Distribution != Triangular && x.Distribution != Arcsine:
+		return nil
 	}
-	return nil
+	e := units.OutOfRange("", quantity, v, 0, 0, "", "JCGM 101:2008, 6.4; 0 is infinitely many")
+	e.Cause = "degrees of freedom of a " + kind + " input have no distribution"
+	return e
 }
 
 // spread is the distribution of the deviation from Value. All are symmetric.

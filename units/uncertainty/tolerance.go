@@ -1,5 +1,7 @@
 package uncertainty
 
+import "slices"
+
 // A Tolerance is what is assumed of a reading when its own limits are not
 // stated: a half-width, absolute or relative to the value, between whose ends
 // the truth lies.
@@ -23,7 +25,7 @@ func (t Tolerance) Of(value float64) float64 {
 
 // Tolerances of the trade's instruments, assumed where nothing better is stated.
 var (
-	// ToleranceSpindle is a spindle divided in 0.002 read to half a division.
+	// ToleranceHydrometer is a hydrometer divided in 0.002 read to half a division.
 	// It may also be off by a division itself: test it in water.
 	ToleranceHydrometer = Tolerance{"hydrometer divided in 0.002, read to half a division", 0.001, "SG", "common practice, from memory"}
 	// ToleranceRefractometer is a hand refractometer read to half a division.
@@ -43,6 +45,6 @@ var (
 )
 
 // Tolerances lists them all.
-func Tolerances() []Tolerance {
-	return []Tolerance{ToleranceHydrometer, ToleranceRefractometer, ToleranceThermometer, ToleranceJug, ToleranceBottle, ToleranceSpirit, ToleranceSpoon, ToleranceCup}
-}
+func Tolerances() []Tolerance { return slices.Clone(tolerances) }
+
+var tolerances = []Tolerance{ToleranceHydrometer, ToleranceRefractometer, ToleranceThermometer, ToleranceJug, ToleranceBottle, ToleranceSpirit, ToleranceSpoon, ToleranceCup}

@@ -27,16 +27,16 @@ func TypeA(series ...Series) ([]Input, *mat.SymDense, error) {
 		return nil, nil, err
 	}
 	n := len(series[0].Readings)
-	if err := units.Check("number of readings of "+series[0].Name, float64(n), 2, math.Inf(1), "", ""); err != nil {
+	if err := units.CheckOf(series[0].Name, "number of readings", float64(n), 2, math.Inf(1), "", ""); err != nil {
 		return nil, nil, err
 	}
 	in := make([]Input, len(series))
 	readings := mat.NewDense(n, len(series), nil)
 	for j, s := range series {
-		if err := units.Check("number of readings of "+s.Name, float64(len(s.Readings)), float64(n), float64(n), "", ""); err != nil {
+		if err := units.CheckOf(s.Name, "number of readings", float64(len(s.Readings)), float64(n), float64(n), "", ""); err != nil {
 			return nil, nil, err
 		}
-		if err := checkAll("reading of "+s.Name, s.Readings); err != nil {
+		if err := checkAll(s.Name, "reading", s.Readings); err != nil {
 			return nil, nil, err
 		}
 		readings.SetCol(j, s.Readings)
@@ -56,9 +56,9 @@ func TypeA(series ...Series) ([]Input, *mat.SymDense, error) {
 }
 
 // checkAll keeps squares of readings clear of the end of float64.
-func checkAll(quantity string, readings []float64) error {
+func checkAll(of, quantity string, readings []float64) error {
 	for _, x := range readings {
-		if err := units.Check(quantity, x, -1e100, 1e100, "", ""); err != nil {
+		if err := units.CheckOf(of, quantity, x, -1e100, 1e100, "", ""); err != nil {
 			return err
 		}
 	}

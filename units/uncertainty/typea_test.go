@@ -104,11 +104,11 @@ func TestReadingsDomain(t *testing.T) {
 		want string
 	}{
 		{"none", typeA(), "number of series 0"},
-		{"one reading", typeA(Series{"V", []float64{1}}), "number of readings of V 1"},
+		{"one reading", typeA(Series{"V", []float64{1}}), "V: number of readings 1"},
 		{"two readings", typeA(Series{"V", []float64{1, 2}}), ""},
-		{"unequal", typeA(Series{"V", three}, Series{"I", []float64{1, 2}}), "number of readings of I 2"},
-		{"NaN", typeA(Series{"V", []float64{1, nan}}), "reading of V NaN"},
-		{"Inf", typeA(Series{"V", []float64{1, inf}}), "reading of V +Inf"},
+		{"unequal", typeA(Series{"V", three}, Series{"I", []float64{1, 2}}), "I: number of readings 2"},
+		{"NaN", typeA(Series{"V", []float64{1, nan}}), "V: reading NaN"},
+		{"Inf", typeA(Series{"V", []float64{1, inf}}), "V: reading +Inf"},
 		{"two points", fit([]float64{1, 2}, []float64{1, 2}, 0), "number of points 2"},
 		{"three points", fit(three, three, 0), ""},
 		{"unequal points", fit(three, []float64{1, 2}, 0), "number of y 2"},

@@ -1,0 +1,19 @@
+package law_test
+
+import (
+	"fmt"
+
+	"example.org/mutage/additions/law"
+	"example.org/mutage/units"
+)
+
+// The limit of 27 CFR 4.22(b)(1) is 350 mg/L.
+func ExampleCheck() {
+	for _, so2 := range []units.Concentration{340, 360} {
+		r, err := law.Check("US", law.Product{Category: law.FruitWine, ForSale: true, Levels: law.Levels{law.TotalSO2: so2 * units.MilligramPerLitre}})
+		fmt.Println(so2.Decimal(1, 0), len(r.Having(law.Exceeded)), err)
+	}
+	// Output:
+	// 340 0 <nil>
+	// 360 1 <nil>
+}
