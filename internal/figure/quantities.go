@@ -28,7 +28,6 @@ var (
 	PH           = Quantity{"ph", "pH", "", 2}
 
 	Treated = Quantity{"treated_volume", "volume treated", "L", 3}
-	Dose    = Quantity{"dose", "to weigh in", "g", 2}
 
 	Spirit        = Quantity{"spirit", "spirit to pour, at 20 C", "L", 3}
 	Base          = Quantity{"base", "base to pour, at 20 C", "L", 3}
