@@ -86,9 +86,9 @@ func (p Pitching) Figures() []units.Figure {
 		byWaking.Give(ofWaking, p.Water.In(units.Millilitre)), byWaking.Give(ofMostWater, p.MostWater.In(units.Millilitre)))
 }
 
-// Figures are the low and the high end, under the topic and the item.
+// Figures are the low and the high end; topic and item make the key.
 func (p Practice) Figures() []units.Figure {
-	by, key := from(byDoses, p.Source), snake(p.Topic+" "+p.Item)
+	by, key := from(byDoses, p.Source), snake("practice "+p.Topic+" "+p.Item)
 	return noted(p.Note, by.Of(key+"_low", p.Item+", low", p.Low, 3, p.Unit), by.Of(key+"_high", p.Item+", high", p.High, 3, p.Unit))
 }
 
