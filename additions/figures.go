@@ -1,6 +1,7 @@
 package additions
 
 import (
+	"cmp"
 	"strings"
 
 	"example.org/mutage/internal/figure"
@@ -88,7 +89,7 @@ func (p Pitching) Figures() []units.Figure {
 
 // Figures are the low and the high end; topic and item make the key.
 func (p Practice) Figures() []units.Figure {
-	by, key := from(byDoses, p.Source), snake("practice "+p.Topic+" "+p.Item)
+	by, key := from(byDoses, cmp.Or(p.Source, string(p.Evidence))), snake("practice "+p.Topic+" "+p.Item)
 	return noted(p.Note, by.Of(key+"_low", p.Item+", low", p.Low, 3, p.Unit), by.Of(key+"_high", p.Item+", high", p.High, 3, p.Unit))
 }
 

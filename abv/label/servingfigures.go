@@ -60,7 +60,7 @@ func EnergyFigures(serving units.Volume, n Nutrients) ([]units.Figure, error) {
 	}
 	text := func(of func(Energy) float64) string {
 		factor := func(e Energy) string { return formula.Number(of(e)) }
-		return factor(energyAlcohol) + "*{serving_alcohol}+(" + factor(energySugar) + "*{sugar}+" + factor(energyPolyols) + "*{polyols}+" + factor(energyAcids) + "*{organic_acids})*{serving}/1000"
+		return factor(energyAlcohol) + "*{serving_alcohol}+(" + factor(energySugar) + "*{sugar_likely}+" + factor(energyPolyols) + "*{polyols}+" + factor(energyAcids) + "*{organic_acids})*{serving}/1000"
 	}
 	return []units.Figure{
 		figure.Input(ofServing, serving.In(units.Millilitre)), figure.Input(figure.Strength, float64(n.Strength)),

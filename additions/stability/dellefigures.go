@@ -7,9 +7,7 @@ import (
 
 var byDelle = figure.Method{Method: "sugar in g/100 mL and 4.5 times the strength", Source: "Amerine & Kunkee, Vitis 5 (1965)"}
 
-var ofDelle = figure.Quantity{Key: "delle_units", Name: "Delle units", Places: 1}
-
-const delleFormula = "{sugar}/10+4.5*{strength}"
+const delleFormula = "{sugar_likely}/10+4.5*{strength}"
 
 // DelleFigures are DelleUnits with a live formula. Domain and error as
 // DelleUnits.
@@ -18,5 +16,5 @@ func DelleFigures(s units.Strength, sugar units.Concentration) ([]units.Figure, 
 	if err != nil {
 		return nil, err
 	}
-	return []units.Figure{figure.Input(figure.Strength, float64(s)), figure.Input(figure.Sugar, float64(sugar)), byDelle.Live(ofDelle, du, delleFormula)}, nil
+	return []units.Figure{figure.Input(figure.Strength, float64(s)), figure.Input(figure.Sugar, float64(sugar)), byDelle.Live(figure.DelleUnits, du, delleFormula)}, nil
 }
