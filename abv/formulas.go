@@ -26,7 +26,7 @@ func checkGravities(og, fg gravity.SG) error {
 }
 
 const (
-	simpleFormula      = "105*1.25*({original_gravity}-{final_gravity})"
+	simpleFormula      = "131.25*({original_gravity}-{final_gravity})"
 	alternativeFormula = "76.08*({original_gravity}-{final_gravity})/(1.775-{original_gravity})*{final_gravity}/0.794"
 )
 
@@ -83,8 +83,7 @@ var (
 // realExtractFormula and strengthFormula are realExtract and strength for cells;
 // real is the key of the real extract.
 func (b ballingEquations) realExtractFormula() string {
-	q := formula.Number(math.Round(1e6*(b.q-1))/1e6) + "+0.001*{original_extract}"
-	return "((" + q + ")*{original_extract}+{apparent_extract})/(1+" + q + ")"
+	return "{original_extract}-({original_extract}-{apparent_extract})/(" + formula.Number(b.q) + "+0.001*{original_extract})"
 }
 
 func (b ballingEquations) strengthFormula(real string) string {
