@@ -40,9 +40,7 @@ func (f form) scan(b []byte, whole bool, r *record) bool {
 			}
 		}
 		if !quoted || bad {
-			for to < len(b) && b[to] != f.comma && b[to] != f.eol {
-				to++
-			}
+			to = f.plain(b, to)
 			if to == len(b) && !whole {
 				return false
 			}
@@ -65,6 +63,24 @@ func (f form) scan(b []byte, whole bool, r *record) bool {
 		}
 		return true
 	}
+}
+
+// plain is where a cell without quotation marks ends.
+func (f form) plain(b []byte, from int) int {
+	near := b[from:min(len(b), from+64)]
+	for i, c := range near {
+		if c == f.comma || c == f.eol {
+			return from + i
+		}
+	}
+	from += len(near)
+	if end := bytes.IndexByte(b[from:], f.eol); end >= 0 {
+		b = b[:from+end]
+	}
+	if end := bytes.IndexByte(b[from:], f.comma); end >= 0 {
+		return from + end
+	}
+	return len(b)
 }
 
 // closing finds the end of the quoted cell that starts at i. It is not known
