@@ -48,6 +48,9 @@ type tried struct {
 // interval. Of a single case that is 93.5 to 96.5 %, four times what chance does.
 func holds(t *testing.T, one func(c cellar) []tried) {
 	t.Helper()
+	if testing.Short() {
+		t.Skip("millions of draws: they take half a minute")
+	}
 	in, of, widest := map[string]int{}, map[string]int{}, map[string]float64{}
 	for k := range cases {
 		c := cellar{rand.New(rand.NewPCG(uint64(k), 1862))}
