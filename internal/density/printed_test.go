@@ -109,3 +109,34 @@ func TestAFullLitreIsFull(t *testing.T) {
 		}
 	}
 }
+
+// The derivatives of the volume of a liquid, also where it has as much alcohol
+// as sugar; and MostEthanol is MostExtract turned round.
+func TestPartialVolumesByDifferences(t *testing.T) {
+	const h = 1e-3
+	for _, m := range [][3]float64{{150, 90, 760}, {100, 100, 800}, {300, 300, 400}, {20, 300, 700}} {
+		e, s, w := m[0], m[1], m[2]
+		p := VolumePartials20(e, s, w)
+		for name, x := range map[string][2]float64{
+			"ethanol": {p.E, (Volume20(e+h, s, w) - Volume20(e-h, s, w)) / (2 * h)},
+			"sucrose": {p.S, (Volume20(e, s+h, w) - Volume20(e, s-h, w)) / (2 * h)},
+			"water":   {p.W, (Volume20(e, s, w+h) - Volume20(e, s, w-h)) / (2 * h)},
+			"volume":  {p.V, Volume20(e, s, w)},
+		} {
+			if math.Abs(x[0]/x[1]-1) > 1e-4 {
+				t.Errorf("%v, %s: %.9g, by differences %.9g", m, name, x[0], x[1])
+			}
+		}
+	}
+	for strength := 5.0; strength < 100; strength += 9.5 {
+		e := strength / 100 * PureEthanol
+		if got := MostEthanol(MostExtract(strength)); math.Abs(got-e) > 1e-4 {
+			t.Errorf("with %g g/L there is room for %g g/L of ethanol, not for %g", MostExtract(strength), e, got)
+		}
+	}
+	for _, extract := range []float64{MostConcentration, MostConcentration + 1, 2000} {
+		if got := MostEthanol(extract); got != 0 {
+			t.Errorf("with %g g/L there is room for %g of ethanol", extract, got)
+		}
+	}
+}
