@@ -128,7 +128,7 @@ func TestHouseholdTableIsTheSource(t *testing.T) {
 		}
 	}
 	for s, part := range map[Substance]float64{"sugar, powdered": 0.20, "honey": 0.05} {
-		if got, err := Spoons(s, 3); err != nil || math.Abs(float64(got.High)-3*(1+part)) > 1e-12 || math.Abs(float64(got.Low)-3*(1-part)) > 1e-12 {
+		if got, err := Spoons(s, 3); err != nil || math.Abs(float64((got.High-got.Low)/(got.High+got.Low))-part) > 1e-12 {
 			t.Errorf("3 g of %s: %v to %v, %v", s, got.Low, got.High, err)
 		}
 	}

@@ -64,7 +64,9 @@ func TestStatedDomains(t *testing.T) {
 		}, Good: []float64{0.9, 1.15}, Bad: []float64{0.899, 1.151}},
 		{Name: "Points", Of: func(x float64) (float64, error) { return sg(gravity.Points(x).SG()) }, Good: []float64{-18.95, 349.9}, Bad: []float64{-18.97, 350}},
 		{Name: "Of", Of: func(x float64) (float64, error) { return sg(gravity.Of(units.Density(x))) }, Good: []float64{698.8, 1347.4}, Bad: []float64{698.6, 1347.6}},
-		{Name: "strength in CorrectIn", Of: func(x float64) (float64, error) { return sg(common.CorrectIn(units.Strength(x), gravity.SG(1-0.0021*x), c20)) }, Good: []float64{0}, Bad: []float64{-0.1, 100.1}},
+		{Name: "strength in CorrectIn", Of: func(x float64) (float64, error) {
+			return sg(common.CorrectIn(units.Strength(x), gravity.SG(1-0.0021*x), c20))
+		}, Good: []float64{0}, Bad: []float64{-0.1, 100.1}},
 	})
 	for text, taken := range map[string]bool{"0.7": true, "0.699": false, "700": true, "699": false} {
 		if _, err := gravity.Parse(text); (err == nil) != taken {
