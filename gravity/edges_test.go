@@ -68,6 +68,9 @@ func TestStatedDomains(t *testing.T) {
 			return sg(common.CorrectIn(units.Strength(x), gravity.SG(1-0.0021*x), c20))
 		}, Good: []float64{0}, Bad: []float64{-0.1, 100.1}},
 	})
+	if _, err := common.CorrectIn(100.1, 0.79, c20); refusal(t, err).Max != 100 {
+		t.Errorf("100.1 %% vol: %v", err)
+	}
 	for text, taken := range map[string]bool{"0.7": true, "0.699": false, "700": true, "699": false} {
 		if _, err := gravity.Parse(text); (err == nil) != taken {
 			t.Errorf("%q: %v", text, err)

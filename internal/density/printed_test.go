@@ -140,3 +140,23 @@ func TestPartialVolumesByDifferences(t *testing.T) {
 		}
 	}
 }
+
+// The printed coefficients of water, power by power, over the whole domain.
+func TestWaterIsThePrintedFormula(t *testing.T) {
+	rows := handbook.Load(t, "testdata/bettin_spieweck_1990.csv").Rows
+	for at := 0.0; at <= 100; at += 5 {
+		above, below := 0.0, 1.0
+		for _, r := range rows {
+			name := r.Text("coefficient")
+			x := r.Number("value") * math.Pow(at, float64(name[1]-'0'))
+			if name[0] == 'd' {
+				below += x
+			} else {
+				above += x
+			}
+		}
+		if got := Water(at); math.Abs(got-above/below) > 1e-9 {
+			t.Errorf("%g C: %.9f kg/m3, by the printed coefficients %.9f", at, got, above/below)
+		}
+	}
+}

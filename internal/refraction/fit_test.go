@@ -82,6 +82,20 @@ func TestEndsOfWhatADensityAllows(t *testing.T) {
 				t.Errorf("%+v: %g kg/m3: %+v fills %.9g L, %v, %v", x, rho, m, m.Volume20(), ok, over)
 			}
 		}
+		// The densest that is taken holds 70 parts of solutes in 100 with water.
+		lo, hi := 1200.0, 1400.0
+		var densest Solution
+		for range 50 {
+			rho := (lo + hi) / 2
+			if m, ok, _ := x.OfDensity(rho, 0.05); ok {
+				lo, densest = rho, m
+			} else {
+				hi = rho
+			}
+		}
+		if share := densest.Solutes() / (densest.Solutes() + densest.Water); math.Abs(share-density.MaxSucrose) > 1e-6 {
+			t.Errorf("%+v: the densest, %g, holds %.7f of solutes", x, lo, share)
+		}
 		if _, ok, over := x.OfDensity(1340, 0.2); ok || !over {
 			t.Errorf("%+v: 1340 kg/m3 with 20 %% of ethanol in its ethanol and water takes too much sugar: %v, %v", x, ok, over)
 		}
