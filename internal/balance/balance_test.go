@@ -82,3 +82,42 @@ func TestWhatNoMustBecomesIsRefused(t *testing.T) {
 		}
 	}
 }
+
+// What is stated of yields and of the must, by hand: a litre of a must of 1.092
+// weighs 1.092 x 998.2 g.
+func TestAMustIsWhatItWeighs(t *testing.T) {
+	for _, y := range []Yield{{0.8, 0}, {1.2, 0.5}} {
+		if err := y.Check(); err != nil {
+			t.Errorf("%+v: %v", y, err)
+		}
+	}
+	for _, y := range []Yield{{0.799, 0}, {1.201, 0}, {1, -0.001}, {1, 0.501}} {
+		if err := y.Check(); err == nil {
+			t.Errorf("%+v is taken", y)
+		}
+		if _, err := Of(1.09, y); err == nil {
+			t.Errorf("a must of yield %+v is taken", y)
+		}
+	}
+	m, err := Of(1.092, must)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := m.Litres() * 1.092 * 0.998203; math.Abs(got-0.1) > 1e-6 {
+		t.Errorf("100 g of must take %v L", m.Litres())
+	}
+	if got := m.ExtractPerLitre() * m.Litres(); math.Abs(got-m.Extract) > 1e-9 {
+		t.Errorf("%v g/L in %v L, of %v %%", m.ExtractPerLitre(), m.Litres(), m.Extract)
+	}
+	// 4 g of alcohol in 100 g of must take 2.0009 x 4 g of its extract.
+	w := Ferment[float64](&m, 4)
+	if got := float64(w.SugarUsed) * m.Litres(); math.Abs(got-4*2.0009) > 1e-9 {
+		t.Errorf("4 g of alcohol took %v g", got)
+	}
+	if got := w.VolumeRatio * m.Litres() * float64(w.Strength) / 100 * 789.24; math.Abs(got-4) > 1e-4 {
+		t.Errorf("4 g of alcohol are %v g in the wine's volume", got)
+	}
+	if _, err := m.ForStrength(100.5); !errors.Is(err, solve.ErrNoRoot) {
+		t.Error("100.5 % vol is reached")
+	}
+}

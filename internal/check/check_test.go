@@ -14,12 +14,12 @@ func TestEveryCheckHasTwoSides(t *testing.T) {
 		of        func(x float64) error
 		good, bad []float64
 	}{
-		"Volume":     {func(x float64) error { return Volume("v", units.Volume(x)) }, []float64{0, 1e12}, []float64{-1, 1e13}},
-		"Must":       {func(x float64) error { return Must(units.Volume(x)) }, []float64{1e-6, 1e12}, []float64{0, 1e13}},
-		"Mass":       {func(x float64) error { return Mass("m", units.Mass(x)) }, []float64{0, 1e15}, []float64{-1, 1e16}},
-		"Treated":    {func(x float64) error { return Treated(units.Volume(x)) }, []float64{0, 1e7}, []float64{-1, 1e8}},
-		"Vessel":     {func(x float64) error { return Vessel(units.Volume(x)) }, []float64{1e-6, 1e7}, []float64{0, 1e8}},
-		"Weighed":    {func(x float64) error { return Weighed(units.Mass(x)) }, []float64{0, 1e10}, []float64{-1, 1e11}},
+		"Volume":     {func(x float64) error { return Volume("v", units.Volume(x)) }, []float64{0, 1e12}, []float64{-1, 1.01e12}},
+		"Must":       {func(x float64) error { return Must(units.Volume(x)) }, []float64{1e-6, 1e12}, []float64{0, 0.99e-6, 1.01e12}},
+		"Mass":       {func(x float64) error { return Mass("m", units.Mass(x)) }, []float64{0, 1e15}, []float64{-1, 1.01e15}},
+		"Treated":    {func(x float64) error { return Treated(units.Volume(x)) }, []float64{0, 1e7}, []float64{-1, 1.01e7}},
+		"Vessel":     {func(x float64) error { return Vessel(units.Volume(x)) }, []float64{1e-6, 1e7}, []float64{0, 0.99e-6, 1.01e7}},
+		"Weighed":    {func(x float64) error { return Weighed(units.Mass(x)) }, []float64{0, 1e10}, []float64{-1, 1.01e10}},
 		"Level":      {func(x float64) error { return Level("c", units.Concentration(x), 3) }, []float64{0, 3}, []float64{-1, 3.1}},
 		"Strength":   {func(x float64) error { return Strength("s", units.Strength(x)) }, []float64{0, 100}, []float64{-1, 101}},
 		"Equivalent": {Equivalent, []float64{1, 1000}, []float64{0.9, 1001}},
@@ -43,6 +43,13 @@ func TestEveryCheckHasTwoSides(t *testing.T) {
 	}
 	if err := Unfrozen(density.ByMass(40), units.Celsius(math.NaN())); err == nil {
 		t.Error("no temperature is taken")
+	}
+	var frozen *units.RangeError
+	if err := Unfrozen(density.ByMass(5), units.Celsius(-15)); !errors.As(err, &frozen) || frozen.Max != 100 || math.Abs(frozen.Value-5) > 1e-9 {
+		t.Errorf("5 %% vol at -15 C: %v", err)
+	}
+	if MostSO2 != 10 || MostSorbicAcid != 3 { // bounds of ours, twenty times the highest limits
+		t.Errorf("at most %v of SO2 and %v of sorbic acid", MostSO2, MostSorbicAcid)
 	}
 	one, two := errors.New("one"), errors.New("two")
 	if First(nil, one, two) != one || First(nil, nil) != nil {

@@ -138,3 +138,35 @@ func BenchmarkPerLitre(b *testing.B) {
 		sink, _ = PerLitre(20, x)
 	}
 }
+
+// By hand: 300 g of a solution of 20 % is 60 g of sucrose and 240 of water; 0.5 L
+// of 1.08 weighs 0.54 kg less 0.18 %; the partial volumes of all parts are the
+// volume (Euler), and the density is the mass over it.
+func TestMassesByHand(t *testing.T) {
+	m := OfSucrose(1.08, 0.20, 0.5)
+	if total := 1.08 * 998.203 * 0.5; math.Abs(m.Sucrose-0.2*total) > 1e-3 || math.Abs(m.Water-0.8*total) > 1e-3 || m.Ethanol != 0 {
+		t.Errorf("0.5 L of 1.08 with 20 %%: %+v", m)
+	}
+	m = Masses{Ethanol: 150, Sucrose: 90, Water: 740}
+	if m.Mass() != 980 {
+		t.Errorf("mass %v", m.Mass())
+	}
+	if got, want := m.In(m.Partials()), m.Volume(); math.Abs(got-want) > 1e-12 {
+		t.Errorf("the parts take %v L, the liquid %v", got, want)
+	}
+	if got := m.Density() * m.Volume(); math.Abs(got-980) > 1e-9 {
+		t.Errorf("density %v of a volume %v", m.Density(), m.Volume())
+	}
+	if got := float64(m.Strength()) / 100 * 789.24 * m.Volume(); math.Abs(got-150) > 1e-2 {
+		t.Errorf("%v of %v L is %v g of ethanol", m.Strength(), m.Volume(), got)
+	}
+	if s := StrengthOf(1.5*789.24, 1); s != 100 {
+		t.Errorf("more than pure ethanol: %v", s)
+	}
+	for strength, taken := range map[units.Strength]bool{100: true, 100.5: false} {
+		var outside *units.RangeError
+		if _, err := PerLitre(strength, 0); (err == nil) != taken || err != nil && (!errors.As(err, &outside) || outside.Max != 100) {
+			t.Errorf("%v: %v", strength, err)
+		}
+	}
+}

@@ -60,3 +60,35 @@ func TestARootJustOutsideIsTheEnd(t *testing.T) {
 		t.Errorf("a function that falls has no end: %v, %v", x, err)
 	}
 }
+
+// A Newton step that stays inside is taken: few evaluations, as close to the
+// root as the step that ends it squared.
+func TestARootTakesFewEvaluations(t *testing.T) {
+	for _, c := range []struct {
+		name        string
+		f           func(x float64) (float64, float64)
+		guess, a, b float64
+		most        int
+	}{
+		{"line", func(x float64) (float64, float64) { return 3*x - 4, 3 }, 0.1, 0, 10, 2},
+		{"cube root", func(x float64) (float64, float64) { return x*x*x - 2, 3 * x * x }, 2, 0, 10, 7},
+		{"from outside, the middle first", func(x float64) (float64, float64) { return x - 5, 1 }, 99, 0, 10, 1},
+		{"from below, the middle first", func(x float64) (float64, float64) { return x - 5, 1 }, -1, 0, 10, 1},
+		{"halving alone", func(x float64) (float64, float64) { return math.Copysign(1, x-0.7), 0 }, 0.1, 0, 3, 65},
+	} {
+		n := 0
+		if _, err := Rising(func(x float64) (float64, float64) { n++; return c.f(x) }, c.guess, c.a, c.b, 1e-9, 0); err != nil || n > c.most {
+			t.Errorf("%s: %d evaluations where %d are enough, %v", c.name, n, c.most, err)
+		}
+	}
+	// A guess inside is where it begins.
+	first := math.NaN()
+	if _, err := Rising(func(x float64) (float64, float64) {
+		if math.IsNaN(first) {
+			first = x
+		}
+		return x - 5, 1
+	}, 7, 0, 10, 1e-9, 0); err != nil || first != 7 {
+		t.Errorf("the guess 7 begins at %v, %v", first, err)
+	}
+}

@@ -89,7 +89,7 @@ func mutate(set *flag.FlagSet, args []string) error {
 	return errors.Join(err, t.faults)
 }
 
-func acceptedAmong(all []mutants.Mutant) (map[mutants.Entry]bool, error) {
+func acceptedAmong(all []mutants.Mutant) (mutants.List, error) {
 	text, err := os.ReadFile(survivors)
 	if err != nil {
 		return nil, err
@@ -103,7 +103,7 @@ func acceptedAmong(all []mutants.Mutant) (map[mutants.Entry]bool, error) {
 
 // A tally counts outcomes and names what should not be.
 type tally struct {
-	accepted map[mutants.Entry]bool
+	accepted mutants.List
 	verbose  bool
 	count    map[mutants.Outcome]int
 	expected int
@@ -112,13 +112,13 @@ type tally struct {
 
 func (t *tally) add(r mutants.Result) {
 	t.count[r.Outcome]++
-	accepted := t.accepted[r.Entry()]
+	accepted, alone := t.accepted.Has(r.Mutant)
 	switch {
 	case r.Outcome == mutants.Survived && accepted:
 		t.expected++
 	case r.Outcome == mutants.Survived:
 		fmt.Println("SURVIVED", r.Mutant)
-	case accepted:
+	case alone:
 		t.faults = errors.Join(t.faults, fmt.Errorf("%s: accepted as a survivor, but %s %s: take it off the list", r.Mutant, r.Outcome, r.By))
 	}
 	if t.verbose {

@@ -12,9 +12,12 @@ type Entry struct{ File, Change, Text, Reason string }
 // Entry is how a list of accepted survivors names the mutant.
 func (m Mutant) Entry() Entry { return Entry{File: m.File, Change: m.Change, Text: m.Text} }
 
+// any stands for every change of a line.
+const any = "*"
+
 // Accepted reads the list of accepted survivors: a line each, of file, change,
-// source line and reason with tabs between them. Empty lines and those that
-// begin with "#" are comments.
+// source line and reason with tabs between them; the change "*" is every change
+// of that line. Empty lines and those that begin with "#" are comments.
 func Accepted(list string) ([]Entry, error) {
 	var entries []Entry
 	var faults error
@@ -46,15 +49,30 @@ func Accepted(list string) ([]Entry, error) {
 	return entries, faults
 }
 
+// A List is what is accepted.
+type List map[Entry]bool
+
+// Has says whether a mutant may survive, and whether it was named by itself: only
+// then is it wrong that a test kills it.
+func (l List) Has(m Mutant) (accepted, alone bool) {
+	e := m.Entry()
+	alone = l[e]
+	e.Change = any
+	return alone || l[e], alone
+}
+
 // Match finds the accepted ones among all mutants, by file, change and text, so
 // that lines may move. An entry that matches none is stale: the line was
 // changed, and the reason has to be thought over.
-func Match(all []Mutant, entries []Entry) (map[Entry]bool, error) {
+func Match(all []Mutant, entries []Entry) (List, error) {
 	exist := map[Entry]bool{}
 	for _, m := range all {
-		exist[m.Entry()] = true
+		e := m.Entry()
+		exist[e] = true
+		e.Change = any
+		exist[e] = true
 	}
-	accepted := map[Entry]bool{}
+	accepted := List{}
 	var faults error
 	for _, e := range entries {
 		reason := e.Reason

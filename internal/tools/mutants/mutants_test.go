@@ -142,14 +142,16 @@ func TestAnAcceptedSurvivorThatMatchesNothingIsAnError(t *testing.T) {
 	_, all := brew(t)
 	const line = "brew.go\t24 -> 25\tconst shelves = 24\tno figure rests on it\n"
 	for list, want := range map[string]string{
-		"# comment\n\n" + line: "",
+		"# comment\n\n" + line:                                         "",
+		"brew.go\t*\tconst shelves = 24\tno figure rests on it":        "",
+		"brew.go\t*\tconst shelves = 23\tno figure rests on it":        "stale",
 		"brew.go\t24 -> 25\tconst shelves = 23\tno figure rests on it": "stale",
 		"brew.go\t24 -> 25\tconst shelves = 24":                        "want file, change",
 		"brew.go\t24 -> 25\tconst shelves = 24\t":                      "want file, change",
 		line + line: "listed twice",
 	} {
 		entries, err := Accepted(list)
-		var accepted map[Entry]bool
+		var accepted List
 		if err == nil {
 			accepted, err = Match(all, entries)
 		}
@@ -158,8 +160,8 @@ func TestAnAcceptedSurvivorThatMatchesNothingIsAnError(t *testing.T) {
 				t.Errorf("%q: %v, %v", list, accepted, err)
 			}
 			for _, m := range all {
-				if is := accepted[m.Entry()]; is != (m.Line == 16) {
-					t.Errorf("%v: accepted is %v", m, is)
+				if is, alone := accepted.Has(m); is != (m.Line == 16) || alone != (is && strings.Contains(list, "24 -> 25")) {
+					t.Errorf("%v: accepted is %v, alone %v", m, is, alone)
 				}
 			}
 		} else if err == nil || !strings.Contains(err.Error(), want) {

@@ -100,7 +100,7 @@ func (r *Runner) measure(mutants []Mutant) error {
 	if len(needed) == 0 {
 		return nil
 	}
-	out, err := r.test(append([]string{"-count=1"}, needed...)...)
+	out, err := r.test(append([]string{"-count=1", "-short"}, needed...)...)
 	if err != nil {
 		return fmt.Errorf("mutants: the tests fail before anything is changed: %w\n%s", err, out)
 	}
@@ -146,7 +146,7 @@ func (r *Runner) try(m Mutant, scratch string) (Result, error) {
 		return int(r.cost[a] - r.cost[b])
 	})
 	for _, pkg := range tests {
-		out, err := r.test("-overlay="+overlay, "-vet=off", "-failfast", "-p=1", "-timeout="+r.Limit.String(), pkg)
+		out, err := r.test("-overlay="+overlay, "-vet=off", "-short", "-failfast", "-p=1", "-timeout="+r.Limit.String(), pkg)
 		if err == nil {
 			continue
 		}
