@@ -181,7 +181,14 @@ func (c Course) comes(g gravity.SG, line func(Outlook) gravity.SG) time.Time {
 	}
 	a, b := path[i-1], path[i]
 	part := float64(line(a)-g) / float64(line(a)-line(b))
-	return a.Time.Add(time.Duration(part * float64(b.Time.Sub(a.Time)))).Round(time.Second)
+	at := a.Time.Add(time.Duration(part * float64(b.Time.Sub(a.Time)))).Round(time.Second)
+	switch {
+	case at.Before(a.Time):
+		return a.Time
+	case at.After(b.Time):
+		return b.Time
+	}
+	return at
 }
 
 // chance that the must comes to g within the horizon, between the Ends by straight
