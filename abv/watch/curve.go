@@ -27,17 +27,18 @@ var shapes = [...]shape{
 var prior = [3]struct{ mean, standard float64 }{
 	{math.Log(0.95), 0.15}, // log of the share where the sigmoid ends: wines keep a little extract, or stop early
 	{math.Log(4), 1},       // log of the days to half of that: 1 to 14 days in 80 of 100 musts
-	{-3, 1.5},              // logit of the part of the sigmoid that lies before the start: from a long lag to none
+	{-3, 1.3},              // logit of the part of the sigmoid that lies before the start: from a long lag to none
 }
 
-// The model's own spread: a fitted sigmoid says how much time is left, and the
-// fermentation takes that time times a factor. The logarithm of the factor has
-// these standard deviations below and above zero: fermentations slow down for
-// reasons that no early reading shows, and seldom speed up. Found with prior.
-var (
-	delay  = 0.0
-	sooner = 0.25
-	later  = 0.25
+// The model's own error: a fitted sigmoid says how much time is left, and the
+// fermentation takes that time times a factor. The logarithm of the factor has this
+// median and these standard deviations below and above it: fermentations slow down
+// for reasons that no early reading shows (nitrogen spent, yeast worn by alcohol), and
+// seldom speed up. Set with prior.
+const (
+	delay  = 0.07
+	sooner = 0.26
+	later  = 0.38
 )
 
 // vector holds the parameters by which a curve is sought: as prior, but the days

@@ -159,3 +159,53 @@ func TestWatchManyReadings(t *testing.T) {
 	}
 	holds(t, log, c)
 }
+
+// The window never opens before the last reading while it is ahead, and its state
+// is that of the likely wine at the time asked for.
+func TestTheWindowAheadIsAhead(t *testing.T) {
+	r := rand.New(rand.NewPCG(11, 4))
+	ahead, later := 0, 0
+	for range 1000 {
+		s := simulate(grapeMust(r), r)
+		log, _ := onTheWay(t, s, r, 1+r.IntN(8))
+		setup := watch.Setup{Goal: abv.Goal{MinStrength: units.Strength(between(r, 3, 7))}}
+		setup.Goal.MaxStrength = setup.Goal.MinStrength + 1
+		if r.IntN(2) == 0 {
+			setup.Now = log[len(log)-1].Time.Add(time.Duration(between(r, 0, 96) * float64(time.Hour)))
+		}
+		c, err := watch.Follow(log, setup)
+		if err != nil {
+			t.Fatal(err)
+		}
+		last := c.Points[len(c.Points)-1]
+		if last.Gravity > c.Window.From.Gravity {
+			ahead++
+			for _, at := range []time.Time{c.Window.Opens.Early, c.Window.Closes.Early, c.Window.ComeBack.Early} {
+				if !at.IsZero() && at.Before(last.Time) {
+					t.Errorf("opens %+v, closes %+v, come back %+v; last read %v", c.Window.Opens, c.Window.Closes, c.Window.ComeBack, last.Time)
+				}
+			}
+		}
+		g := c.Now.Likely.Gravity
+		want := watch.WindowAhead
+		if g < c.Window.To.Gravity {
+			want = watch.WindowPassed
+		} else if g <= c.Window.From.Gravity {
+			want = watch.WindowOpen
+		}
+		if c.Window.State != want {
+			t.Errorf("%v at a likely %.4f, window %.4f to %.4f", c.Window.State, float64(g), float64(c.Window.From.Gravity), float64(c.Window.To.Gravity))
+		}
+		if c.Asked.After(last.Time) {
+			later++
+		}
+		for i := 1; i < len(c.Path); i++ {
+			if c.Path[i].Likely.Gravity > c.Path[i-1].Likely.Gravity+1e-12 || !c.Path[i].Time.After(c.Path[i-1].Time) {
+				t.Errorf("the likely gravity rises by %g", float64(c.Path[i].Likely.Gravity-c.Path[i-1].Likely.Gravity))
+			}
+		}
+	}
+	if ahead < 200 || later < 200 {
+		t.Errorf("%d ahead, %d asked later of 1000", ahead, later)
+	}
+}

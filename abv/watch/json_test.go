@@ -76,7 +76,7 @@ func TestCourseJSONComesBack(t *testing.T) {
 func TestCodes(t *testing.T) {
 	for want, value := range map[string]interface{ MarshalText() ([]byte, error) }{
 		"stuck": watch.Stuck, "not_begun": watch.NotBegun, "passed": watch.WindowPassed, "none": watch.NoForecast, "gompertz": watch.ByGompertz,
-		"repeated_time": watch.RepeatedTime, "warn": watch.Warn,
+		"repeated_time": watch.RepeatedTime, "warn": watch.Warn, "day_first": watch.DayFirst, "F": watch.FahrenheitScale,
 	} {
 		if got, err := value.MarshalText(); err != nil || string(got) != want {
 			t.Errorf("%v: %s, %v", value, got, err)
@@ -84,6 +84,18 @@ func TestCodes(t *testing.T) {
 	}
 	if _, err := watch.State(99).MarshalText(); err == nil {
 		t.Error("a state that is none has a code")
+	}
+	var o watch.DateOrder
+	var scale watch.TemperatureScale
+	if err := errors.Join(o.UnmarshalText([]byte("month_first")), scale.UnmarshalText([]byte("C"))); err != nil || o != watch.MonthFirst || scale != watch.CelsiusScale {
+		t.Errorf("%v, %v, %v", o, scale, err)
+	}
+	var r watch.Reason
+	if err := r.UnmarshalText([]byte("too_low")); err != nil || r != watch.TooLow {
+		t.Errorf("%v, %v", r, err)
+	}
+	if watch.Stop.String() != "stop" {
+		t.Errorf("%v", watch.Stop)
 	}
 	var s watch.State
 	if err := s.UnmarshalText([]byte("asleep")); err == nil {

@@ -151,7 +151,7 @@ func coldWort(t testing.TB) func(*rand.Rand) kinetics {
 }
 
 // simulation is a must with its course: the share of the sugar that is used,
-// hour by hour, for 80 days or until it ends.
+// hour by hour, for 80 days or until it ends or rests.
 type simulation struct {
 	sugar, other float64 // g/L
 	used         []float64
@@ -161,12 +161,12 @@ func simulate(k kinetics, r *rand.Rand) simulation {
 	s := simulation{sugar: k.sugar(k.start), other: between(r, 5, 25), used: []float64{0}}
 	const longest = 80 * 24
 	for now := k.start; len(s.used) < longest; {
-		now = k.runge(k.runge(now, 0.5), 0.5)
-		next := 1 - k.sugar(now)/s.sugar
-		if next > 0.985 {
+		now = k.runge(now, 1)
+		next, last := 1-k.sugar(now)/s.sugar, s.used[len(s.used)-1]
+		if next > 0.985 || next > 0.1 && next-last < 1e-5 {
 			break
 		}
-		s.used = append(s.used, max(next, s.used[len(s.used)-1]))
+		s.used = append(s.used, max(next, last))
 	}
 	return s
 }
@@ -184,6 +184,7 @@ func (s simulation) when(used float64) float64 {
 }
 
 func (s simulation) at(hour float64) float64 {
+	hour = min(hour, float64(len(s.used)-1))
 	i := min(int(hour), len(s.used)-2)
 	return s.used[i] + (hour-float64(i))*(s.used[i+1]-s.used[i])
 }

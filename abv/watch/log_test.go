@@ -141,6 +141,7 @@ func TestWatchRefusesPlans(t *testing.T) {
 		"yield": {Yield: abv.Yield{CarbonDioxide: 2}}, "limit low": {YeastLimit: 0.5}, "limit high": {YeastLimit: 31}, "limit NaN": {YeastLimit: units.Strength(nan)},
 		"doubt low": {Uncertainty: 1e-6}, "doubt high": {Uncertainty: 0.02}, "doubt NaN": {Uncertainty: gravity.SG(nan)}, "must": {Must: -1}, "must NaN": {Must: units.Volume(nan)},
 		"weighing": {WeighingUncertainty: -1}, "weighing Inf": {WeighingUncertainty: units.Mass(inf)}, "still": {Still: time.Minute}, "still long": {Still: 1 << 62},
+		"factor": {Factor: 1.2}, "factor low": {Factor: 0.8}, "refractometer": {RefractometerUncertainty: 3}, "cooling": {Cooling: 6 * 24 * time.Hour}, "cooling back": {Cooling: -time.Hour},
 		"horizon": {Horizon: -time.Hour}, "horizon long": {Horizon: 1 << 62}, "too late": {Now: after(48 + 337)},
 		"goal": {Goal: abv.Goal{MinStrength: 19}}, "goal NaN": {Goal: abv.Goal{MinStrength: units.Strength(nan)}},
 	} {
@@ -233,5 +234,24 @@ func TestWatchZones(t *testing.T) {
 	g, _ := b.Reaches(1.05)
 	if !f.Early.Equal(g.Early) || !f.Likely.Equal(g.Likely) || !f.Late.Equal(g.Late) || f.Early.IsZero() || a.Rate != b.Rate {
 		t.Errorf("%v, %v", f, g)
+	}
+}
+
+// All faults of a log are named at once, each by its line or its number.
+func TestFollowNamesAllFaults(t *testing.T) {
+	log := readings(0, 1.09, 24, 7, 48, 0, 72, 1.07)
+	log[2].Line = 5
+	_, err := watch.Follow(log, watch.Setup{})
+	var all *watch.LogError
+	if !errors.As(err, &all) || len(all.Faults) != 2 || !strings.Contains(err.Error(), "reading 2: hydrometer reading 7") || !strings.Contains(err.Error(), "line 5: neither") {
+		t.Errorf("%v", err)
+	}
+	var one *watch.LineError
+	if !errors.As(err, &one) || one.Index != 1 {
+		t.Errorf("%+v", one)
+	}
+	many := make([]watch.Reading, 500)
+	if _, err := watch.Follow(many, watch.Setup{}); err == nil || !strings.HasSuffix(err.Error(), "and 400 faults more") {
+		t.Errorf("%.200v", err)
 	}
 }

@@ -39,7 +39,8 @@ func (f *follower) draw() {
 		f.Path = append(f.Path, f.outlook(s))
 	}
 	if len(f.ensemble.curves) > 0 {
-		_, smoothed, _ := f.ensemble.quantiles(func(c *curve) float64 { return c.at(f.day(last.time)) })
+		on := f.day(last.time)
+		_, smoothed, _ := f.ensemble.quantiles(func(c *curve) float64 { return c.at(on) })
 		f.Smoothed = f.must.at(min(max(smoothed, 0), 1)).Gravity
 	}
 	f.Now, _ = f.At(f.Asked)
@@ -77,7 +78,8 @@ func (f *follower) past() []station {
 		span := last.time.Sub(begins)
 		for i := 1; i < pastSteps; i++ {
 			at := begins.Add(time.Duration(float64(span) * float64(i) / pastSteps))
-			low, middle, high := f.ensemble.quantiles(func(c *curve) float64 { return c.at(f.day(at)) })
+			on := f.day(at)
+			low, middle, high := f.ensemble.quantiles(func(c *curve) float64 { return c.at(on) })
 			out = append(out, rise(out[len(out)-1], station{time: at, less: min(low, last.used), likely: min(middle, last.used), more: min(high, last.used)}))
 		}
 	}
@@ -100,7 +102,8 @@ func (f *follower) ahead() (out []station) {
 		if !at.After(last.time) || len(out) > 0 && !at.After(out[len(out)-1].time) {
 			continue
 		}
-		used := f.ensemble.sort(func(c *curve) float64 { return c.at(f.day(at)) })
+		on := f.day(at)
+		used := f.ensemble.sort(func(c *curve) float64 { return c.at(on) })
 		s := rise(before, station{time: at, less: quantile(used, 0.1), likely: quantile(used, 0.5), more: quantile(used, 0.9)})
 		s.open = float64(sort.SearchFloat64s(used, f.closes)-sort.SearchFloat64s(used, f.opens)) / float64(len(used))
 		out, before = append(out, s), s
@@ -181,7 +184,14 @@ func (c Course) comes(g gravity.SG, line func(Outlook) gravity.SG) time.Time {
 	}
 	a, b := path[i-1], path[i]
 	part := float64(line(a)-g) / float64(line(a)-line(b))
-	return a.Time.Add(time.Duration(part * float64(b.Time.Sub(a.Time)))).Round(time.Second)
+	at := a.Time.Add(time.Duration(part * float64(b.Time.Sub(a.Time)))).Round(time.Second)
+	switch {
+	case at.Before(a.Time):
+		return a.Time
+	case at.After(b.Time):
+		return b.Time
+	}
+	return at
 }
 
 // chance that the must comes to g within the horizon, between the Ends by straight

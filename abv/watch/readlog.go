@@ -12,8 +12,8 @@ import (
 	"example.org/mutage/units"
 )
 
-// Format says of a log what its text does not. The zero Format is common. It is an
-// argument, not data.
+// Format says of a log what its text does not. The zero Format is common. It is a
+// setting, not data.
 type Format struct {
 	// Place is where times without a zone were noted; nil: UTC.
 	Place *time.Location
@@ -41,6 +41,16 @@ const (
 	MonthFirst
 )
 
+var orderCodes = []string{"", "day_first", "month_first"}
+
+// MarshalText is the code of the order: "day_first"; nothing where it is not stated.
+func (o DateOrder) MarshalText() ([]byte, error) { return encode("order of dates", int(o), orderCodes) }
+
+// UnmarshalText reads what MarshalText wrote.
+func (o *DateOrder) UnmarshalText(text []byte) error {
+	return decode("order of dates", o, text, orderCodes)
+}
+
 // TemperatureScale is the unit of bare temperatures.
 type TemperatureScale int
 
@@ -50,6 +60,18 @@ const (
 	CelsiusScale
 	FahrenheitScale
 )
+
+var scaleCodes = []string{"", "C", "F"}
+
+// MarshalText is the code of the scale: "C"; nothing where it is not stated.
+func (s TemperatureScale) MarshalText() ([]byte, error) {
+	return encode("temperature scale", int(s), scaleCodes)
+}
+
+// UnmarshalText reads what MarshalText wrote.
+func (s *TemperatureScale) UnmarshalText(text []byte) error {
+	return decode("temperature scale", s, text, scaleCodes)
+}
 
 // MaxRows is the most rows of a file: more than a year by the minute.
 const MaxRows = 600_000
@@ -201,51 +223,6 @@ func (t *table) temperature(text string, scale TemperatureScale) (units.Temperat
 		text += " " + unit
 	}
 	return units.ParseTemperature(text)
-}
-
-// byTheHour is the means of the readings of each hour, at their mean time.
-func byTheHour(log []Reading) []Reading {
-	type sums struct {
-		first                           Reading
-		span                            time.Duration
-		n, reading, refractive, mass    float64
-		withReading, withIndex, weighed float64
-		temperature, withTemperature    float64
-	}
-	var order []time.Time
-	hours := map[time.Time]*sums{}
-	for _, l := range log {
-		hour := l.Time.UTC().Truncate(time.Hour)
-		s := hours[hour]
-		if s == nil {
-			s = &sums{first: l}
-			hours[hour], order = s, append(order, hour)
-		}
-		s.n, s.span = s.n+1, s.span+l.Time.Sub(s.first.Time)
-		add := func(sum, count *float64, x float64) {
-			if x != 0 {
-				*sum, *count = *sum+x, *count+1
-			}
-		}
-		add(&s.reading, &s.withReading, float64(l.Reading))
-		add(&s.refractive, &s.withIndex, float64(l.Refractometer))
-		add(&s.mass, &s.weighed, float64(l.Mass))
-		add(&s.temperature, &s.withTemperature, float64(l.Temperature))
-	}
-	mean := func(sum, count float64) float64 { return sum / max(count, 1) }
-	out := make([]Reading, 0, len(order))
-	for _, hour := range order {
-		s := hours[hour]
-		out = append(out, Reading{
-			Time:          s.first.Time.Add(time.Duration(float64(s.span) / s.n)).Round(time.Second),
-			Reading:       gravity.SG(mean(s.reading, s.withReading)),
-			Refractometer: gravity.Brix(mean(s.refractive, s.withIndex)),
-			Mass:          units.Mass(mean(s.mass, s.weighed)),
-			Temperature:   units.Temperature(mean(s.temperature, s.withTemperature)),
-			Line:          s.first.Line,
-		})
-	}
-	return out
 }
 
 // csvReader reads cells parted by comma.

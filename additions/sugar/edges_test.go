@@ -19,7 +19,7 @@ func TestSweetnessClassesAreThePrintedOnes(t *testing.T) {
 		"dry": {0, 4}, "medium dry": {4, 12}, "medium": {12, 45}, "sweet": {45, openEnd},
 		"sweet wine (1906 standard)": {10, openEnd},
 	}
-	for _, r := range handbook.Load(t, "../../abv/label/testdata/legal_strength_limits.csv").Rows {
+	for _, r := range handbook.Load(t, "testdata/legal_strength_limits.csv").Rows {
 		if printed, ok := want[r.Text("product")]; ok {
 			for i, column := range []string{"minimum", "maximum"} {
 				if text := r.Text(column); text != "" && r.Number(column) != printed[i] {
