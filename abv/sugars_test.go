@@ -265,3 +265,11 @@ func ExamplePotential() {
 	fmt.Printf("%.0f %% vol, from %.0f to %.0f\n", float64(likely.Strength), float64(low.Strength), float64(high.Strength))
 	// Output: 11 % vol, from 9 to 14
 }
+
+// 5 and 95 % points lie 1.645 standard uncertainties out.
+func TestTheStandardUncertaintyOfWhatIsNotSugar(t *testing.T) {
+	n, err := abv.NotSugarOf("")
+	if want := (37 - 16) / 3.29; err != nil || math.Abs(float64(n.Standard())-want) > 1e-9 {
+		t.Errorf("%v, by hand %v", n.Standard(), want)
+	}
+}

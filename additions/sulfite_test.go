@@ -161,3 +161,12 @@ func TestSulfiteBothWays(t *testing.T) {
 		t.Error("SO2 was taken out")
 	}
 }
+
+func TestMoreFreeThanTotalSO2IsRefused(t *testing.T) {
+	if err := (SO2{Total: 0.05, Free: 0.06, FreeMeasured: true}).Check(); err == nil {
+		t.Error("60 mg/L free of 50 mg/L in all were taken")
+	}
+	if err := (SO2{Total: 0.05, Free: 0.04, FreeMeasured: true}).Check(); err != nil {
+		t.Error(err)
+	}
+}

@@ -2,6 +2,7 @@ package units_test
 
 import (
 	"encoding/json"
+	"errors"
 	"math"
 	"reflect"
 	"testing"
@@ -183,5 +184,18 @@ func TestTemperaturesComeBackAsTyped(t *testing.T) {
 	var set units.Temperature
 	if err := set.Set("warm"); err == nil || set != 0 {
 		t.Error("warm was read")
+	}
+}
+
+func TestParseErrorsComeBackFromJSON(t *testing.T) {
+	_, err := units.ParseVolume("3 hands")
+	var e *units.ParseError
+	if !errors.As(err, &e) {
+		t.Fatal(err)
+	}
+	text, err := e.MarshalJSON()
+	var back units.ParseError
+	if err != nil || back.UnmarshalJSON(text) != nil || !reflect.DeepEqual(back, *e) {
+		t.Errorf("%s came back as %+v, %v", text, back, err)
 	}
 }

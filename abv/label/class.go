@@ -72,8 +72,8 @@ func Classes(l Liquid) (Classification, error) {
 	}
 	out := Classification{
 		Strength: l.Strength, Advice: classAdvice,
-		TotalLow:  l.Strength + units.Strength(l.SugarLow/abv.ConventionEU.Grams),
-		TotalHigh: l.Strength + units.Strength(l.SugarHigh/abv.ConventionEU.Grams),
+		TotalLow:  l.Strength + units.Strength(l.SugarLow/euSugar),
+		TotalHigh: l.Strength + units.Strength(l.SugarHigh/euSugar),
 		Solids:    units.MassPercent(float64(l.Extract) / (float64(whole.Gravity) * density.Water20) * 100),
 		Density:   units.Density(float64(whole.Gravity) * float64(gravity.Water20)),
 	}
@@ -124,9 +124,9 @@ func (l Liquid) strength() limits.Range {
 }
 
 // of is the range of the figure that a limit speaks of.
-func (c Classification) of(quantity string, l Liquid) limits.Range {
+func (c Classification) of(parameter string, l Liquid) limits.Range {
 	s := l.strength()
-	switch quantity {
+	switch parameter {
 	case totalStrengthMin, totalStrengthMax:
 		return limits.Range{Low: s.Low + float64(c.TotalLow-c.Strength), High: s.High + float64(c.TotalHigh-c.Strength)}
 	case totalSolidsMin, totalSolidsMax:
@@ -136,3 +136,6 @@ func (c Classification) of(quantity string, l Liquid) limits.Range {
 	}
 	return s
 }
+
+// euSugar is the sugar in g/L that counts as 1 % vol of potential alcohol in EU law.
+var euSugar = abv.ConventionEU.Grams

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"example.org/mutage/gravity"
+	"example.org/mutage/units"
 )
 
 // The picture, in pixels.
@@ -24,13 +25,24 @@ const (
 // readings (rings; crosses were set apart), the smoothed course (a line), the
 // forecast (a broken line) with its 80 % interval (a grey band), and the window
 // (between two dotted lines). The axes are days since the start, with dates at the
-// clock of place, and specific gravity. Error: that of the writer.
+// clock of place, and specific gravity. Errors: that of the
+// writer; *units.RangeError for a course that Follow did not make.
 func (c Course) SVG(w io.Writer, place *time.Location) error {
 	if place == nil {
 		place = time.UTC
 	}
 	p := picture{course: c, place: place, begin: c.Begins}
 	p.frame()
+	// A course that Follow did not make may hold anything: it has no picture.
+	if err := units.Check("gravity of a course", p.top, 0.9, 1.5, "", "as Follow makes it"); err != nil {
+		return err
+	}
+	if err := units.Check("gravity of a course", p.bottom, 0.7, p.top, "", "as Follow makes it"); err != nil {
+		return err
+	}
+	if err := units.Check("days of a course", p.end.Sub(p.begin).Hours()/24, 0.01, 3700, "d", "as Follow makes it"); err != nil {
+		return err
+	}
 	p.head()
 	p.axes()
 	p.window()

@@ -57,21 +57,22 @@ func (p Product) check() error {
 	}
 	for _, q := range slices.Sorted(maps.Keys(p.Levels)) {
 		c := p.Levels[q]
-		err = check.First(err, check.Level(q.String(), c, 1000))
+		err = check.First(err, units.CheckOf(q.String(), "level", float64(c), 0, 1000, "g/L", check.Bound))
 		if err == nil && !limits.IsLevel(string(q)) {
 			err = &units.ParseError{Text: string(q), Quantity: "level", Expected: []string{"a parameter in g/L, mg/L or mg/kg"}}
 		}
 	}
 	for _, q := range slices.Sorted(maps.Keys(p.Uncertainty)) {
 		u := p.Uncertainty[q]
-		err = check.First(err, check.Level("uncertainty of "+q.String(), u, 1000))
+		err = check.First(err, units.CheckOf(q.String(), "uncertainty of a level", float64(u), 0, 1000, "g/L", check.Bound))
 		if _, ok := p.Levels[q]; !ok && err == nil {
 			err = &units.ParseError{Text: string(q), Quantity: "uncertainty of a level", Expected: []string{"a level that is stated"}}
 		}
 	}
 	if parts, total := p.Levels[FreeSO2]+p.Levels[CombinedSO2], p.Levels[TotalSO2]; err == nil && total > 0 && limits.Compare(float64(parts), float64(total)) > 0 {
-		return &units.RangeError{Key: "so2_parts", Quantity: "free and combined SO2", Value: float64(parts), Max: float64(total), Unit: "g/L",
-			Cause: fmt.Sprintf("free and combined SO2 of %.4g g/L are more than the total SO2 of %.4g g/L; swapped?", float64(parts), float64(total))}
+		e := units.OutOfRange("", "free and combined SO2", float64(parts), 0, float64(total), "g/L", "parts of the total")
+		e.Cause = fmt.Sprintf("free and combined SO2 of %.4g g/L are more than the total SO2 of %.4g g/L; swapped?", float64(parts), float64(total))
+		return e
 	}
 	return err
 }

@@ -68,7 +68,7 @@ func (f Finding) limits() string {
 func (f Finding) text() string { return f.Limit.Citation() }
 
 func title(s string) string {
-	if strings.HasPrefix(s, "pH") {
+	if s == "" || strings.HasPrefix(s, "pH") {
 		return s
 	}
 	return strings.ToUpper(s[:1]) + s[1:]

@@ -281,3 +281,13 @@ func TestJudgeRefusesAndNamesBoth(t *testing.T) {
 		}
 	}
 }
+
+func TestEveryWordOnBacteriaIsASentence(t *testing.T) {
+	seen := map[string]bool{}
+	for _, b := range []Bacteria{BacteriaHeld, BacteriaSlowed, BacteriaOpen, BacteriaNotKnown} {
+		if s := b.String(); s == "" || seen[s] {
+			t.Errorf("%d: %q", b, s)
+		}
+		seen[b.String()] = true
+	}
+}

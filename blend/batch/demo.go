@@ -4,7 +4,10 @@ import (
 	"bytes"
 	_ "embed"
 	"fmt"
+	"math"
+	"reflect"
 	"strings"
+	"time"
 
 	"example.org/mutage/units"
 )
@@ -65,6 +68,9 @@ func (b Batch) Scale(by float64) (Batch, error) {
 	if err := units.Check("scale", by, 0.001, 1000, "", "a bound against mistyping"); err != nil {
 		return Batch{}, err
 	}
+	if !finite(reflect.ValueOf(b)) {
+		return Batch{}, units.Check("a number of the batch", math.NaN(), math.Inf(-1), math.Inf(1), "", "a batch to scale")
+	}
 	for _, a := range []*Amount{&b.Must, &b.Wine, &b.SpiritPlanned, &b.SpiritStock, &b.Racked, &b.PouredWine, &b.PouredSpirit} {
 		times(&a.Volume, by)
 		times(&a.Mass, by)
@@ -87,4 +93,28 @@ func (b Batch) Scale(by float64) (Batch, error) {
 func times[T ~float64](s *Stated[T], by float64) {
 	s.Value *= T(by)
 	s.Limit *= by
+}
+
+// finite says whether every number in v is one.
+func finite(v reflect.Value) bool {
+	switch v.Kind() {
+	case reflect.Float64:
+		return !math.IsNaN(v.Float()) && !math.IsInf(v.Float(), 0)
+	case reflect.Struct:
+		if v.Type() == reflect.TypeFor[time.Time]() {
+			return true
+		}
+		for i := range v.NumField() {
+			if !finite(v.Field(i)) {
+				return false
+			}
+		}
+	case reflect.Slice:
+		for i := range v.Len() {
+			if !finite(v.Index(i)) {
+				return false
+			}
+		}
+	}
+	return true
 }

@@ -30,6 +30,9 @@ func (e *FileError) Error() string {
 	if e.Field != "" {
 		at += fmt.Sprintf("field %q: ", e.Field)
 	}
+	if e.Err == nil {
+		return at + "a fault without words"
+	}
 	return at + e.Err.Error()
 }
 

@@ -34,7 +34,12 @@ func ParseSystem(text string) (System, error) {
 }
 
 // String is its name.
-func (s System) String() string { return systems[s] }
+func (s System) String() string {
+	if s < 0 || int(s) >= len(systems) {
+		return "system " + strconv.Itoa(int(s))
+	}
+	return systems[s]
+}
 
 // number prints x to so many places, with commas between thousands.
 func number(x float64, places int32) string {
@@ -88,9 +93,17 @@ var masses = map[System][]scale{
 	Imperial: {{float64(units.Pound), float64(units.Pound), "lb", 2}, {9.95, float64(units.Ounce), "oz", 1}, {0, 1, "g", 2}},
 }
 
+// known is the system, metric where it is none of them.
+func (s System) known() System {
+	if s < 0 || int(s) >= len(systems) {
+		return Metric
+	}
+	return s
+}
+
 // VolumeIn is a volume as number and unit.
 func (s System) VolumeIn(v units.Volume) (value, unit string) {
-	at := pick(float64(v), volumes[s])
+	at := pick(float64(v), volumes[s.known()])
 	return number(float64(v)/at.unit, at.places), at.name
 }
 
@@ -99,13 +112,13 @@ func (s System) Volume(v units.Volume) string { return join(s.VolumeIn(v)) }
 
 // VolumeLimit is the limit of a volume, in the unit of the volume.
 func (s System) VolumeLimit(v, limit units.Volume) string {
-	at := pick(float64(v), volumes[s])
+	at := pick(float64(v), volumes[s.known()])
 	return number(float64(limit)/at.unit, at.places)
 }
 
 // MassIn is a mass as number and unit.
 func (s System) MassIn(m units.Mass) (value, unit string) {
-	at := pick(float64(m), masses[s])
+	at := pick(float64(m), masses[s.known()])
 	return number(float64(m)/at.unit, at.places), at.name
 }
 
@@ -183,6 +196,6 @@ func distance(a, b string) int {
 
 // MassLimit is the limit of a mass, in the unit of the mass.
 func (s System) MassLimit(m, limit units.Mass) string {
-	at := pick(float64(m), masses[s])
+	at := pick(float64(m), masses[s.known()])
 	return number(float64(limit)/at.unit, at.places)
 }
