@@ -318,6 +318,7 @@ type watcher struct {
 func (w *watcher) Write(p []byte) (int, error) {
 	var m runtime.MemStats
 	if w.rows += bytes.Count(p, []byte("\n")); len(p) > 1<<20 {
+		runtime.GC() // what is held, not what waits to be collected
 		runtime.ReadMemStats(&m)
 		w.most = max(w.most, m.HeapAlloc)
 	}
