@@ -15,7 +15,7 @@ import (
 // The code of README and DEVELOPERS compiles: the blocks of a file in turn are
 // one function, with the packages that they name imported.
 func TestCodeInTheDocumentsCompiles(t *testing.T) {
-	standard := []string{"encoding/csv", "encoding/json", "fmt", "log", "math", "os", "strings", "time"}
+	standard := []string{"encoding/csv", "encoding/json", "errors", "fmt", "log", "math", "os", "slices", "strings", "time"}
 	for _, document := range []string{"README.md", "DEVELOPERS.md"} {
 		text, err := os.ReadFile(filepath.Join(root, document))
 		if err != nil {
