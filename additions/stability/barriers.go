@@ -55,12 +55,14 @@ func (j judged) alcohol() Barrier {
 }
 
 // Delle units that studies needed: 75 at 200 g/L of sugar, 85 at 50 g/L. No test
-// is published below 50 g/L; there the line of that pair is continued.
+// is published below 50 g/L; there the line of that pair is continued to 88.3 at
+// none: 10 units for 150 g/L, which is 1 for 15.
 const (
 	delleWeak       = 75.0
 	delleHolds      = 85.0
 	delleSugar      = 50.0
-	delleSlope      = (delleHolds - delleWeak) / (200 - delleSugar)
+	delleNoSugar    = 88.3
+	dellePerUnit    = 15.0 // g/L
 	delleStrength   = 10.0
 	sourceDelle     = "R. E. Kunkee and M. A. Amerine, Applied Microbiology 16:1067 (1968), not read, summary read: 75 at 200 g/L to 85 at 50 g/L; 78 usual (Y. Margalit, Concepts in Wine Technology, 3rd ed., 2012, not read, summary read)"
 	becauseDelle    = "published needs run from 75 to 85; taken at the low ends of strength and sugar"
@@ -72,18 +74,20 @@ func (j judged) alcoholAndSugar() Barrier {
 	b := Barrier{"alcohol_and_sugar", None, j.delle, need, "Delle units", "alcohol and sugar together", becauseDelle, sourceDelle}
 	tested := reaches(sugar, delleSugar)
 	if !tested {
-		need += (delleSugar - sugar) * delleSlope
+		need = max(delleHolds, delleNoSugar-sugar/dellePerUnit) // 88.3 is rounded: the line comes to 85 at 49.5 g/L
 		b.Needed, b.Because = need, becauseDelleLow
 	}
 	least := max(delleStrength, float64(j.YeastLimit))
+	enough := reaches(j.delle, need)
 	switch {
-	case reaches(j.delle, need) && reaches(j.strength, least):
+	case enough && reaches(j.strength, least):
 		b.Hold = Holds
 	case tested && reaches(j.delle, delleWeak):
 		b.Hold = Weak
-		if reaches(j.delle, need) {
-			b.Because = fmt.Sprintf("enough units, but below %.4g %% vol: a yeast that goes further, or no test so weak", least)
-		}
+	}
+	if enough && b.Hold != Holds {
+		b.Value, b.Needed, b.Unit = j.strength, least, "% vol"
+		b.Because = fmt.Sprintf("enough Delle units, but below %.4g %% vol: a yeast that goes further, or no test so weak", least)
 	}
 	return b
 }
@@ -141,20 +145,36 @@ func (j judged) sorbateWithSulfite() Barrier {
 		b.Needed, weak = need, min(weak, need)
 		b.Because = "published table for clarified wine, by strength and pH, with sulfite"
 	}
+	enough := reaches(dose, b.Needed)
 	switch {
 	case dose == 0:
 		b.Because += "; none is in it"
 	case j.free == 0:
 		b.Because = "sorbate without sulfite is no barrier, and bacteria spoil it"
-	case listed && reaches(dose, need) && reaches(j.molecular, molecularLeast):
+	case listed && enough && reaches(j.molecular, molecularLeast):
 		b.Hold = Holds
 	case reaches(dose, weak):
 		b.Hold = Weak
-		if listed && reaches(dose, need) {
-			b.Because = fmt.Sprintf("the dose is enough, but perhaps only %.2f mg/L of molecular SO2 beside it; 0.5 are needed", j.molecular)
-		}
+	}
+	if enough && b.Hold != Holds {
+		j.besideSorbate(&b, listed)
 	}
 	return b
+}
+
+// besideSorbate says what a dose that is enough lacks.
+func (j judged) besideSorbate(b *Barrier, listed bool) {
+	switch {
+	case listed || j.free == 0:
+		b.Value, b.Needed, b.Unit = j.molecular, molecularLeast, "mg/L molecular SO2"
+		if j.free > 0 {
+			b.Because = fmt.Sprintf("the dose is enough, but perhaps only %.2f mg/L of molecular SO2 beside it; 0.5 are needed", j.molecular)
+		}
+	case !reaches(j.strength, sorbateStrength):
+		b.Value, b.Needed, b.Unit = j.strength, sorbateStrength, "% vol"
+	default: // too high a pH, or not stated
+		b.Value, b.Needed, b.Unit = j.pH, sorbateMostPH, "pH, at most"
+	}
 }
 
 func (j judged) sulfite() Barrier {

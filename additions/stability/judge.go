@@ -26,8 +26,9 @@ type Wine struct {
 }
 
 // A Barrier is one thing that keeps yeast from the sugar: what it is here at its
-// unfavourable end, what it would have to be, and who says so. What is not known
-// has a Value of 0.
+// unfavourable end, what it would have to be, and who says so. Where it takes two
+// quantities and one is enough, it is the one that lacks: Delle units and a
+// strength, sorbic acid and molecular SO2. What is not known has a Value of 0.
 type Barrier struct {
 	// Key is "no_sugar", "alcohol", "alcohol_and_sugar", "sorbate_with_sulfite",
 	// "sulfite" or "cold".

@@ -17,7 +17,7 @@ func TestLeastStrengthIsWhereItTurnsStill(t *testing.T) {
 		w    Wine
 		want float64
 	}{
-		{"no limit stated, 20 g/L: 87 - 2 units", Wine{Strength: 6, Sugar: exactly(20)}, 85 / 4.5},
+		{"no limit stated, 20 g/L: 88.3 - 20/15 - 2 units", Wine{Strength: 6, Sugar: exactly(20)}, (88.3 - 20.0/15 - 2) / 4.5},
 		{"limit 14", Wine{Strength: 6, Sugar: exactly(20), YeastLimit: 14}, 17.5},
 		{"limit 14, u 0.2", Wine{Strength: 6, StrengthUncertainty: 0.2, Sugar: exactly(20), YeastLimit: 14}, 17.5 + 0.329},
 		{"120 g/L: 85 - 12 units", Wine{Strength: 6, Sugar: exactly(120)}, 73 / 4.5},

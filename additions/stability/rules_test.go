@@ -3,6 +3,7 @@ package stability
 import (
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"example.org/mutage/abv"
@@ -61,11 +62,12 @@ func rules(d drawn) int {
 		doubtful = doubtful || enough(s, d.limit)
 	}
 
-	// Alcohol and sugar. The line of 75 units at 200 g/L and 85 at 50.
+	// Alcohol and sugar: 85 units from 50 g/L on, below that 88.3 less a fifteenth of
+	// the sugar, which is never below 85.
 	units, fifty := 4.5*s+d.low/10, enough(d.low, 50)
 	need := 85.0
 	if !fifty {
-		need = 85 + 10*(50-d.low)/150
+		need = math.Max(need, 88.3-d.low/15)
 	}
 	if enough(units, need) && enough(s, 10) && enough(s, d.limit) {
 		still = true
@@ -155,6 +157,23 @@ func draw(r *rand.Rand) drawn {
 	return d
 }
 
+// consistent says whether a barrier that holds has what it needs, and one that
+// does not shows the quantity that lacks. Sulfite alone never holds, and cold is
+// weak at best.
+func (b Barrier) consistent() bool {
+	met := reaches(b.Value, b.Needed)
+	if strings.HasSuffix(b.Unit, "at most") {
+		met = within(b.Value, b.Needed) && b.Value > 0 // 0 is not known
+	}
+	switch b.Key {
+	case "sulfite", "cold":
+		return b.Hold != Holds
+	case "no_sugar":
+		return within(b.Value, b.Needed) == (b.Hold == Holds)
+	}
+	return met == (b.Hold == Holds)
+}
+
 // The word is that of the rules for 100,000 wines, both ways.
 func TestJudgeFollowsTheWrittenRules(t *testing.T) {
 	r := rand.New(rand.NewPCG(2026, 11))
@@ -169,6 +188,11 @@ func TestJudgeFollowsTheWrittenRules(t *testing.T) {
 		want := rules(d)
 		if int(v.Outlook) != want {
 			t.Fatalf("%+v: it %v, the rules say it %v: %+v", d, v.Outlook, Outlook(want), v.Barriers)
+		}
+		for _, b := range v.Barriers {
+			if !b.consistent() {
+				t.Fatalf("%+v: %s %v with %v %s of %v", d, b.Key, b.Hold, b.Value, b.Unit, b.Needed)
+			}
 		}
 		counts[want]++
 		if v.Outlook == Still {

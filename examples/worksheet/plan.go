@@ -241,7 +241,7 @@ func verdict(out *strings.Builder, p batch.Plan, f *sheet.Form) {
 			continue
 		}
 		from := "from"
-		if b.Key == "no_sugar" || b.Key == "cold" {
+		if strings.HasSuffix(b.Unit, "at most") {
 			from = "up to"
 		}
 		text := map[stability.Hold]string{stability.Holds: "holds %s %s", stability.Weak: "weak: holds %s %s", stability.NotKnown: "not known; holds %s %s"}[b.Hold]
