@@ -2,6 +2,7 @@ package abv
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"example.org/mutage/internal/check"
@@ -215,6 +216,19 @@ func (s Sugars) Standard() units.Concentration { return (s.High - s.Low) / (2 * 
 func (s Sugars) Times(share float64) Sugars {
 	f := units.Concentration(share)
 	return Sugars{f * s.Low, f * s.Likely, f * s.High}
+}
+
+// Within is the sugar where the extract that it was found from has this standard
+// uncertainty: to both sides the root of the sum of squares. Domain: 0 to 1000 g/L.
+// Error: *units.RangeError.
+func (s Sugars) Within(extract units.Concentration) (Sugars, error) {
+	if err := check.First(s.Check(0), check.Level("uncertainty of the extract", extract, 1000)); err != nil {
+		return Sugars{}, err
+	}
+	wider := func(to units.Concentration) units.Concentration {
+		return units.Concentration(math.Hypot(float64(to), 1.645*float64(extract)))
+	}
+	return Sugars{max(0, s.Likely-wider(s.Likely-s.Low)), s.Likely, min(1000, s.Likely+wider(s.High-s.Likely))}, nil
 }
 
 // Check refuses ends out of order and more sugar than extract, of which it is a

@@ -273,3 +273,29 @@ func TestTheStandardUncertaintyOfWhatIsNotSugar(t *testing.T) {
 		t.Errorf("%v, by hand %v", n.Standard(), want)
 	}
 }
+
+// By hand: 60 less 10 and plus 5, of an extract of standard uncertainty 4: 1.645 x
+// 4 = 6.58; the roots of 100 + 43.30 and of 25 + 43.30 are 11.97 and 8.264.
+func TestTheExtractsUncertaintyWidensTheSugar(t *testing.T) {
+	s, err := abv.Sugars{50, 60, 65}.Within(4)
+	if err != nil || math.Abs(float64(s.Low)-48.0294) > 1e-3 || s.Likely != 60 || math.Abs(float64(s.High)-68.2644) > 1e-3 {
+		t.Errorf("%+v, %v", s, err)
+	}
+	if s, err := (abv.Sugars{50, 60, 65}).Within(0); err != nil || s != (abv.Sugars{50, 60, 65}) {
+		t.Errorf("of a known extract: %+v, %v", s, err)
+	}
+	if s, err := (abv.Sugars{0, 1, 2}).Within(4); err != nil || s.Low != 0 {
+		t.Errorf("less than none: %+v, %v", s, err)
+	}
+	if s, err := (abv.Sugars{990, 995, 999}).Within(4); err != nil || s.High != 1000 {
+		t.Errorf("past the domain: %+v, %v", s, err)
+	}
+	for _, u := range []units.Concentration{-1, units.Concentration(math.NaN()), units.Concentration(math.Inf(1))} {
+		if s, err := (abv.Sugars{50, 60, 65}).Within(u); err == nil || s != (abv.Sugars{}) {
+			t.Errorf("u of %v: %+v", u, s)
+		}
+	}
+	if _, err := (abv.Sugars{5, 4, 3}).Within(1); err == nil {
+		t.Error("ends out of order pass")
+	}
+}

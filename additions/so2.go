@@ -18,6 +18,9 @@ type SO2 struct {
 	// Free is what was measured after all additions, where FreeMeasured says so.
 	Free         units.Concentration
 	FreeMeasured bool
+	// FreeLimit is how far the truth may be from Free, 19 times in 20. Not stated,
+	// it is 3 mg/L or 10 % of Free, whichever is more.
+	FreeLimit units.Concentration
 }
 
 // Shares that are free. Of a fresh addition: 35 % in turbid or sweet wine to 75 %
@@ -66,19 +69,27 @@ func (s SO2) InAll() units.Concentration { return s.Added + s.Total }
 // blend has a share of 0.5. Spirit has none.
 func (s SO2) Times(share float64) SO2 {
 	f := units.Concentration(share)
-	return SO2{f * s.Added, f * s.Total, f * s.Free, s.FreeMeasured}
+	return SO2{f * s.Added, f * s.Total, f * s.Free, s.FreeMeasured, f * s.limit()}
+}
+
+// limit is how far the truth may be from a measured Free.
+func (s SO2) limit() units.Concentration {
+	if s.FreeLimit > 0 || !s.FreeMeasured {
+		return s.FreeLimit
+	}
+	return max(freeMethodLeast, freeMethodShare*s.Free)
 }
 
 // Check refuses what cannot be: more free than in all, or a free SO2 that was not
 // measured. Domain: each 0 to 10 g/L. Error: *units.RangeError.
 func (s SO2) Check() error {
 	if err := check.First(check.Level("SO2 added", s.Added, check.MostSO2), check.Level("total SO2", s.Total, check.MostSO2),
-		check.Level("free SO2", s.Free, check.MostSO2)); err != nil {
+		check.Level("free SO2", s.Free, check.MostSO2), check.Level("limit of the free SO2", s.FreeLimit, check.MostSO2)); err != nil {
 		return err
 	}
 	const mg = float64(units.MilligramPerLitre)
 	free := float64(s.Free)
-	if s.Free > 0 && !s.FreeMeasured {
+	if s.Free+s.FreeLimit > 0 && !s.FreeMeasured {
 		e := units.OutOfRange("", "free SO2", free/mg, 0, 0, "mg/L", "")
 		e.Cause = fmt.Sprintf("free SO2 of %.4g mg/L that was not measured: say what was added, or that it was measured", free/mg)
 		return e
@@ -92,7 +103,7 @@ func (s SO2) Check() error {
 }
 
 // FreeRange is the free SO2 between its low and high ends. Measured, it is that
-// within 3 mg/L or 10 %, whichever is more. Otherwise it is 35 to 75 % of what was
+// within its limit. Otherwise it is 35 to 75 % of what was
 // added and 10 to 66 % of the total that was there before. Advice takes the low
 // end, a limit the high one. Domain and error as Check.
 func (s SO2) FreeRange() (low, high units.Concentration, err error) {
@@ -100,12 +111,12 @@ func (s SO2) FreeRange() (low, high units.Concentration, err error) {
 		return 0, 0, err
 	}
 	if s.FreeMeasured {
-		method := max(freeMethodLeast, freeMethodShare*s.Free)
-		high = s.Free + method
+		limit := s.limit()
+		high = s.Free + limit
 		if s.Total > 0 {
 			high = min(high, max(s.Free, s.InAll()))
 		}
-		return max(0, s.Free-method), high, nil
+		return max(0, s.Free-limit), high, nil
 	}
 	return freeOfAdditionLow*s.Added + freeOfTotalLow*s.Total, freeOfAdditionHigh*s.Added + freeOfTotalHigh*s.Total, nil
 }

@@ -28,6 +28,10 @@ func TestFreeRangeKeepsAddedTotalAndFreeApart(t *testing.T) {
 		{"2 measured", SO2{Free: 2 * mg, FreeMeasured: true}, 0, 5},
 		{"measured replaces the range", SO2{Added: 50 * mg, Total: 100 * mg, Free: 20 * mg, FreeMeasured: true}, 17, 23},
 		{"none measured", SO2{Added: 50 * mg, FreeMeasured: true}, 0, 3},
+		{"60 ± 2 measured", SO2{Free: 60 * mg, FreeMeasured: true, FreeLimit: 2 * mg}, 58, 62},
+		{"60 ± 2 measured, then twice the volume", SO2{Free: 60 * mg, FreeMeasured: true, FreeLimit: 2 * mg}.Times(0.5), 29, 31},
+		{"22 measured, then twice the volume", SO2{Free: 22 * mg, FreeMeasured: true}.Times(0.5), 9.5, 12.5},
+		{"50 added, then twice the volume", SO2{Added: 50 * mg}.Times(0.5), 8.75, 18.75},
 		{"never above the total", SO2{Total: 30 * mg, Free: 30 * mg, FreeMeasured: true}, 27, 30},
 	} {
 		low, high, err := x.so2.FreeRange()
@@ -42,6 +46,8 @@ func TestFreeRangeKeepsAddedTotalAndFreeApart(t *testing.T) {
 		{SO2{Total: 30 * mg, Free: 50 * mg, FreeMeasured: true}, []string{"50", "30", "total"}},
 		{SO2{Free: 50 * mg}, []string{"50", "not measured"}},
 		{SO2{Added: -1}, []string{"added"}},
+		{SO2{FreeLimit: 5 * mg}, []string{"not measured"}},
+		{SO2{Free: 50 * mg, FreeMeasured: true, FreeLimit: -1}, []string{"limit of the free SO2"}},
 		{SO2{Total: 11}, []string{"total"}},
 		{SO2{Free: units.Concentration(math.NaN()), FreeMeasured: true}, []string{"free"}},
 	} {
@@ -64,7 +70,7 @@ func TestFreeRangeKeepsAddedTotalAndFreeApart(t *testing.T) {
 	}
 	// What the spirit dilutes stays in proportion.
 	half := SO2{Added: 50 * mg, Total: 20 * mg, Free: 10 * mg, FreeMeasured: true}.Times(0.5)
-	if half != (SO2{Added: 25 * mg, Total: 10 * mg, Free: 5 * mg, FreeMeasured: true}) || half.InAll() != 35*mg {
+	if half != (SO2{Added: 25 * mg, Total: 10 * mg, Free: 5 * mg, FreeMeasured: true, FreeLimit: 1.5 * mg}) || half.InAll() != 35*mg {
 		t.Errorf("%+v", half)
 	}
 }

@@ -201,6 +201,14 @@ func (b *Batch) stopForSugar(d *decision, c *course, y abv.Yield) error {
 			return 0, err
 		}
 		sugars, err := b.sugars(&run, run.blend.Extract, run.unsweet, run.blend.Volume)
+		if err != nil {
+			return 0, err
+		}
+		known, err := b.within(&trial.v, &run)
+		if err != nil {
+			return 0, err
+		}
+		sugars, err = sugars.Within(units.Concentration(known.extract.Standard))
 		return float64(b.LeastSugar.Value - sugars.Low), err
 	}
 	if y0, err := lacks(0); err != nil || y0 > 0 {

@@ -104,6 +104,9 @@ func (j *job) liquid(key string, volume units.Volume, strength units.Strength, e
 	if l.Sugar, err = b.sugars(&j.c, extract, wine, volume); err != nil {
 		return l, err
 	}
+	if l.Sugar, err = l.Sugar.Within(l.ExtractUncertainty); err != nil {
+		return l, err
+	}
 	if l.Reading, err = m.Shows(b.hydrometer(), b.cellar()); err != nil {
 		return l, inField("cellar_temperature", err)
 	}
@@ -113,14 +116,15 @@ func (j *job) liquid(key string, volume units.Volume, strength units.Strength, e
 
 // wine is a liquid as the verdict looks at it.
 func (j *job) wine(l *Liquid, store Stated[units.Temperature], so2 additions.SO2, sorbate units.Concentration) stability.Wine {
-	return stability.Wine{Strength: l.Strength, StrengthUncertainty: l.StrengthUncertainty, Sugar: l.Sugar, Extract: l.Extract,
+	return stability.Wine{Strength: l.Strength, StrengthUncertainty: l.StrengthUncertainty, Sugar: l.Sugar, Extract: l.Extract + 1.645*l.ExtractUncertainty,
 		PH: j.b.PH.Value, PHUncertainty: j.b.PH.Limit / twoSided, SO2: so2, Sorbate: sorbate, YeastLimit: j.b.YeastLimit.Value,
 		Temperature: store.Value, Held: j.b.Wine.Known()}
 }
 
 // so2 is that of the racked and dosed wine.
 func (b *Batch) so2() additions.SO2 {
-	return additions.SO2{Added: b.Sulfite.Value, Total: b.SulfiteTotal.Value, Free: b.FreeSulfite.Value, FreeMeasured: b.FreeSulfite.Known}
+	return additions.SO2{Added: b.Sulfite.Value, Total: b.SulfiteTotal.Value, Free: b.FreeSulfite.Value, FreeMeasured: b.FreeSulfite.Known,
+		FreeLimit: units.Concentration(b.FreeSulfite.Limit)}
 }
 
 func (j *job) liquids() error {

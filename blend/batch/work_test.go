@@ -156,9 +156,11 @@ func TestTheDemonstrationIsTheSumOfItsParts(t *testing.T) {
 	same(t, p, "planned_volume", float64(planned.Volume))
 	n := handbook.Must(abv.NotSugarOf(""))
 	s := handbook.Must(n.Sugars(pour.Result.Extract, float64(base.Volume/pour.Result.Volume)))
+	l, _ := p.Liquid("reachable")
+	s = handbook.Must(s.Within(l.ExtractUncertainty))
 	same(t, p, "reachable_sugar_low", float64(s.Low))
 	same(t, p, "reachable_sugar_high", float64(s.High))
-	if l, _ := p.Liquid("reachable"); l.Verdict.Outlook != stability.Still {
+	if l.Verdict.Outlook != stability.Still {
 		t.Errorf("at 20 %% vol: %v", l.Verdict.Outlook)
 	}
 	if l, _ := p.Liquid("planned"); l.Verdict.Outlook == stability.Still || l.Remedy == "" {
@@ -461,5 +463,36 @@ func TestWorkDoesNotChangeTheBatch(t *testing.T) {
 	var c *ConflictError
 	if _, err := (Batch{}).Work(); !errors.As(err, &c) {
 		t.Errorf("an empty batch: %v", err)
+	}
+}
+
+// Hardly any sugar by the likely extract; the strength of the wine is known to one
+// per cent only, and its extract to 3 g/L.
+func TestAWineIsNotDryWhileItsExtractIsNotKnown(t *testing.T) {
+	for limit, dry := range map[string]bool{" ± 1 % vol": false, " ± 0.02 % vol": true} {
+		b, err := read(t, `{"wine": "5 L", "wine_strength": "12.5 % vol`+limit+`", "wine_reading": "0.9904 ± 0.00005", "fruit": "juice"}`)
+		if err != nil {
+			t.Fatal(err)
+		}
+		l, _ := work(t, b).Liquid("wine")
+		if got := l.Verdict.Barrier("no_sugar").Hold == stability.Holds; got != dry {
+			t.Errorf("%q: extract %v ± %v, sugar %v to %v: no sugar left %v", limit, l.Extract, 1.96*l.ExtractUncertainty, l.Sugar.Low, l.Sugar.High, got)
+		}
+	}
+}
+
+// A free SO2 that was measured with its limits takes those.
+func TestTheLimitOfAMeasuredFreeSO2Counts(t *testing.T) {
+	lows := map[string]float64{}
+	for _, limit := range []string{"", " ± 1 mg/L", " ± 8 mg/L"} {
+		b, err := read(t, `{"wine": "5 L", "wine_strength": "12.5 % vol", "wine_reading": "1.020", "ph": "3.3", "sulfite_free": "20 mg/L`+limit+`"}`)
+		if err != nil {
+			t.Fatal(err)
+		}
+		l, _ := work(t, b).Liquid("wine")
+		lows[limit] = l.Verdict.FreeSO2Low.In(units.MilligramPerLitre)
+	}
+	if math.Abs(lows[""]-17) > 1e-9 || math.Abs(lows[" ± 1 mg/L"]-19) > 1e-9 || math.Abs(lows[" ± 8 mg/L"]-12) > 1e-9 {
+		t.Errorf("low ends of 20 mg/L: %v", lows)
 	}
 }
