@@ -31,14 +31,14 @@ const (
 )
 
 var (
-	bySimple      = figure.Method{Method: "131.25 (OG - FG)", Source: "C. Papazian, The Complete Joy of Homebrewing, as quoted in 1989 and later"}
+	bySimple      = figure.Method{Method: "131.25 (OG - FG)", Source: "C. Papazian, The Complete Joy of Homebrewing, page not read"}
 	byAlternative = figure.Method{Method: "76.08 (OG - FG) / (1.775 - OG) FG / 0.794", Source: "M. L. Hall, Zymurgy 18(2), 1995; the coefficients from memory"}
 )
 
 // Simple is 131.25 (og - fg): 105 % mass per unit of gravity, 1.25 times that by
 // volume. Made for beers of ordinary strength, fermented far. Domain: og 1 to
 // 1.3499, fg 0.97 to og. Source: C. Papazian, The Complete Joy of Homebrewing,
-// as quoted in 1989 and later. Error: *units.RangeError.
+// page not read. Error: *units.RangeError.
 func Simple(og, fg gravity.SG) (units.Strength, error) {
 	if err := checkGravities(og, fg); err != nil {
 		return 0, err

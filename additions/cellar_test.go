@@ -104,7 +104,7 @@ func TestPractices(t *testing.T) {
 		}
 		for _, r := range rows {
 			n++
-			if r.Low > r.High || r.Unit == "" || r.Date == "" || !strings.HasSuffix(r.Note, ".") || r.Source == "" && r.Evidence != FromMemory {
+			if r.Low > r.High || r.Unit == "" || r.Date == "" || !strings.HasSuffix(r.Note, ".") || r.Source == "" {
 				t.Errorf("%+v", r)
 			}
 			if !slices.Contains([]Evidence{Published, Computed, CommonPractice, FromMemory}, r.Evidence) {

@@ -23,8 +23,8 @@ type Practice struct {
 	Low, High   float64
 	Unit        string
 	Note        string // a sentence or two
-	// Source is empty where a value is from memory. Date is that of the source, or
-	// the year in which a fact of the trade was written down.
+	// Source says so where there is none. Date is that of the source, or the year
+	// in which a fact of the trade was written down.
 	Source, Date string
 	Evidence     Evidence
 }

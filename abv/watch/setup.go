@@ -32,7 +32,7 @@ type Setup struct {
 	// was weighed; zero otherwise.
 	Must units.Volume
 	// YeastLimit is the strength up to which the yeast ferments, 1 to 30; zero: 17.5
-	// % vol, which inhibits by itself (Margalit 2012, as quoted).
+	// % vol, which inhibits by itself (Y. Margalit, Concepts in Wine Technology, 3rd ed., 2012; summary read).
 	YeastLimit units.Strength
 	// Uncertainty is the standard uncertainty of a hydrometer reading, 0.00001 to 0.01;
 	// zero: 0.0007, half a division of 0.001 for the eye and as much for gas and

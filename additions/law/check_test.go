@@ -28,6 +28,11 @@ func outcomes(r Report) map[string]Outcome {
 // promises: a limit its rows, "none in this text" the text.
 func TestEveryAnswerIsALimitOrNoneInThisTextOrNotKnown(t *testing.T) {
 	counts := map[Status]int{}
+	for _, j := range []string{"US", "EU", "UK", "Canada", "Australia/New Zealand", "Codex", "OIV"} {
+		if !slices.Contains(Jurisdictions(), j) {
+			t.Errorf("%s is not walked", j)
+		}
+	}
 	for _, j := range Jurisdictions() {
 		for _, c := range Categories() {
 			for _, p := range Parameters() {
@@ -303,4 +308,19 @@ func ExampleFind() {
 	// free SO2: not known here (0 of another category)
 	// volatile acidity: not known here (0 of another category)
 	// at most 1.2 g/L - US Code of Federal Regulations, title 27, 4.21(e)(3), text of 2022
+}
+
+// A level is shown with three digits, but never so that it seems to be on the
+// other side of its limit.
+func TestARoundedLevelStaysOnItsSide(t *testing.T) {
+	for level, want := range map[float64]string{29.0551: "of 29.1 mg/L keeps", 349.96: "of 349.96 mg/L keeps", 350.04: "of 350.04 mg/L does not keep", 350: "of 350 mg/L keeps", 1234.5: "of 1230 mg/L does not"} {
+		r, err := Check("US", Product{Category: FruitWine, Levels: so2(level)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		i := slices.IndexFunc(r.Findings, func(f Finding) bool { return f.Parameter == TotalSO2 })
+		if s := r.Findings[i].String(); !strings.Contains(s, want) {
+			t.Errorf("%v mg/L: %q, want %q", level, s, want)
+		}
+	}
 }

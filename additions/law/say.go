@@ -2,7 +2,10 @@ package law
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
+
+	"example.org/mutage/internal/limits"
 )
 
 // String is the finding as a sentence or two, with the text they rest on.
@@ -43,11 +46,23 @@ func (f Finding) statement() string {
 
 // value is the level, with the range it lies in where that is wider.
 func (f Finding) value() string {
-	s := number(f.Value)
+	s := f.shown(f.Value)
 	if f.Low < f.Value || f.Value < f.High {
-		s += " (" + number(f.Low) + " to " + number(f.High) + ")"
+		s += " (" + f.shown(f.Low) + " to " + f.shown(f.High) + ")"
 	}
 	return strings.TrimSpace(s + " " + f.Limit.Unit)
+}
+
+// shown is a level to three digits, or with as many more as keep it on its side
+// of the limit.
+func (f Finding) shown(x float64) string {
+	for digits := 3; digits < 9; digits++ {
+		s := strconv.FormatFloat(x, 'g', digits, 64)
+		if rounded, err := strconv.ParseFloat(s, 64); err == nil && limits.Compare(rounded, f.Limit.Value) == limits.Compare(x, f.Limit.Value) {
+			return strconv.FormatFloat(rounded, 'f', -1, 64)
+		}
+	}
+	return number(x)
 }
 
 // limits are the row that decides and its alternatives.
