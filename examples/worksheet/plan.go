@@ -148,9 +148,13 @@ func figuresOf(p batch.Plan) []sheet.Row {
 	return rows
 }
 
-// onlyDetails are the figures and steps that the usual page leaves out: they
-// stand in another form beside them, or matter to who checks.
-var onlyDetails = []string{"original_gravity", "must_volume", "racked_volume", "wood_barrel_share", "keep_measured", "alcohol_in_75_ml", "stop_strength", "wood_keeps_low", "wood_keeps_high", "spirit_to_be_sure", "vessel", "room_left"}
+// beside are the figures that stand in words or in a note beside another; JSON and
+// CSV have them all.
+var beside = []string{"left_alone", "stop_strength", "spirit_to_be_sure", "room_left", "wood_keeps_low", "wood_keeps_high", "alcohol_in_75_ml",
+	"spirit_by_hand", "spirit_by_balance"}
+
+// onlyDetails are the figures and steps for who checks.
+var onlyDetails = []string{"original_gravity", "must_volume", "vessel", "wood_barrel_share", "hand", "sure"}
 
 // planText is the page of a plan: the answer first, then the steps in order of
 // time, then the verdict on what is poured.
@@ -164,62 +168,97 @@ func planText(p batch.Plan, f *sheet.Form, b batch.Batch) string {
 	for _, line := range p.Answer {
 		sheet.Wrap(&out, line, "  ", "  ")
 	}
+	others(&out, p, f)
+	var all []units.Figure
 	explained, n := false, 0
-	for _, step := range p.Steps {
-		if step.Key == "hand" && !f.Details {
-			continue
-		}
+	for _, step := range shownSteps(p, f) {
 		if step.Key == "drink" {
 			out.WriteString("\n")
 			verdict(&out, p, f)
 		}
 		out.WriteString("\n")
-		note := step.Mind
-		if note == "" && !explained {
-			note, explained = "± holds 19 times in 20", true
+		figures, note, lines := usual(step, f), step.Mind, slices.Clone(step.Lines)
+		if !explained && slices.ContainsFunc(figures, limited) {
+			explained = true
+			if note == "" {
+				note = meaning
+			} else {
+				lines = append(lines, meaning+".")
+			}
 		}
 		title := step.Title
-		if step.Key != "drink" && step.Key != "hand" {
+		if !slices.Contains([]string{"drink", "hand", "sure"}, step.Key) {
 			n++
 			title = fmt.Sprintf("%d %s", n, title)
 		}
-		if when := dates(step); when != "" {
-			title += ", " + when
+		sheet.Dated(&out, title, dates(step), note)
+		f.Figures(&out, figures)
+		if step.Key == "drink" && !f.Details {
+			lines[len(lines)-1] += " More, with sources: -show details"
 		}
-		sheet.Heading(&out, title, note)
-		f.Figures(&out, usual(step, f))
-		f.Lines(&out, step.Lines)
+		f.Lines(&out, lines)
 		if f.Details {
 			f.Lines(&out, step.Cautions)
-			sheet.Sources(&out, step.Figures)
 		}
+		all = append(all, step.Figures...)
 	}
-	for _, g := range p.Findings {
-		if !slices.Contains(p.Answer, g.Text) && (f.Details || g.Severity == batch.Warn && !strings.HasSuffix(g.Key, "not_still")) {
-			out.WriteString("\n")
-			sheet.Wrap(&out, g.Text, "  ", "  ")
-		}
-	}
-	if !f.Details {
-		sheet.Wrap(&out, "More, with sources: -show details", "  ", "  ")
+	if f.Details {
+		out.WriteString("\n")
+		sheet.Sources(&out, all)
 	}
 	return out.String()
 }
 
-// usual is what of a step the page shows.
-func usual(step batch.Step, f *sheet.Form) []units.Figure {
+// meaning stands where the first ± does.
+const meaning = "± holds 19 times in 20"
+
+// limited says whether ± stands behind a figure.
+func limited(g units.Figure) bool { return g.Uncertainty.Valid || strings.Contains(g.Note, "±") }
+
+// shownSteps are the steps that a page has: those with something to do.
+func shownSteps(p batch.Plan, f *sheet.Form) []batch.Step {
 	if f.Details {
-		return step.Figures
+		return p.Steps
 	}
-	out := []units.Figure{}
-	for _, g := range step.Figures {
-		if !slices.Contains(onlyDetails, g.Key) {
-			out = append(out, g)
+	var out []batch.Step
+	for _, s := range p.Steps {
+		sugared := slices.ContainsFunc(s.Figures, func(g units.Figure) bool { return g.Key == "sugar" })
+		if slices.Contains(onlyDetails, s.Key) || s.Key == "sugar" && !sugared {
+			continue
 		}
+		if n := len(out); n > 0 && together[s.Key] == out[n-1].Key && dates(s) == "" {
+			out[n-1] = joined(out[n-1], s)
+			continue
+		}
+		out = append(out, s)
 	}
 	return out
 }
 
+// together are steps that share a heading on a page without dates.
+var together = map[string]string{"stop": "watch", "dose": "rack", "bottle": "rest"}
+
+func joined(a, b batch.Step) batch.Step {
+	a.Title += ", " + strings.ToLower(b.Title)
+	a.Figures = slices.Concat(a.Figures, b.Figures)
+	a.Lines = slices.Concat(a.Lines, b.Lines)
+	switch {
+	case a.Mind == "":
+		a.Mind = b.Mind
+	case b.Mind != "":
+		a.Lines = append([]string{strings.ToUpper(b.Mind[:1]) + b.Mind[1:] + ". " + strings.Join(a.Lines[:min(1, len(a.Lines))], "")}, a.Lines[min(1, len(a.Lines)):]...)
+	}
+	return a
+}
+
+// usual is what of a step the page shows.
+func usual(step batch.Step, f *sheet.Form) []units.Figure {
+	return slices.DeleteFunc(slices.Clone(step.Figures), func(g units.Figure) bool {
+		return slices.Contains(beside, g.Key) || !f.Details && slices.Contains(onlyDetails, g.Key)
+	})
+}
+
+// dates are when a step is usually at hand.
 func dates(s batch.Step) string {
 	if s.From.IsZero() {
 		return ""
@@ -228,31 +267,69 @@ func dates(s batch.Step) string {
 	if s.To.IsZero() || s.From.Equal(s.To) {
 		return s.From.Format(day)
 	}
-	return s.From.Format(day) + " to " + s.To.Format(day)
+	return "usually " + s.From.Format(day) + " to " + s.To.Format(day)
 }
 
-// verdict is whether what is poured stays still, and why.
+// others are the findings that no line of the answer and of the verdict says.
+func others(out *strings.Builder, p batch.Plan, f *sheet.Form) {
+	for _, g := range p.Findings {
+		if !slices.Contains(p.Answer, g.Text) && (f.Details || g.Severity != batch.Note) && !strings.HasSuffix(g.Key, "not_still") {
+			sheet.Wrap(out, g.Text, "  ", "  ")
+		}
+	}
+}
+
+// barrierNames are the rows of the verdict.
+var barrierNames = map[string]string{"no_sugar": "sugar left, at most", "alcohol_and_sugar": "alcohol + sugar, Delle units", "sorbate_with_sulfite": "sorbic acid, beside SO2",
+	"sulfite": "sulfite alone, molecular", "cold": "cold, at most"}
+
+// verdict is whether what is poured stays still, and why: what holds, or else
+// what is weak and what would do.
 func verdict(out *strings.Builder, p batch.Plan, f *sheet.Form) {
 	l, _ := p.Liquid("reachable")
 	word := map[stability.Outlook]string{stability.Still: "it should", stability.Doubtful: "doubtful", stability.Ferments: "no"}[l.Verdict.Outlook]
 	sheet.Heading(out, "Will yeast stay still? "+word, "judged at the low ends")
-	for _, b := range l.Verdict.Barriers {
-		if !f.Details && b.Hold != stability.Holds && b.Hold != stability.Weak {
+	barriers := slices.Clone(l.Verdict.Barriers)
+	slices.SortStableFunc(barriers, func(a, b stability.Barrier) int { return int(b.Hold) - int(a.Hold) })
+	for _, b := range barriers {
+		if !f.Details && b.Hold != stability.Holds && (b.Hold != stability.Weak || l.Verdict.Outlook == stability.Still) {
 			continue
 		}
-		from := "from"
-		if b.Key == "no_sugar" || b.Key == "cold" {
-			from = "up to"
-		}
-		text := map[stability.Hold]string{stability.Holds: "holds %s %s", stability.Weak: "weak: holds %s %s", stability.NotKnown: "not known; holds %s %s"}[b.Hold]
-		if text == "" {
-			text = b.Hold.String() + "; holds %s %s"
-		}
-		out.WriteString(strings.TrimRight(fmt.Sprintf("  %-22s%8s %-14s %s", b.Name, units.Round(b.Value, 1), b.Unit, fmt.Sprintf(text, from, units.Round(b.Needed, 1))), " ") + "\n")
-		if f.Details {
-			sheet.Wrap(out, b.Because+" ("+b.Source+").", "    ", "    ")
-		}
+		barrier(out, b, f)
+	}
+	if l.Remedy != "" {
+		sheet.Wrap(out, "What would do: "+l.Remedy+".", "  ", "  ")
 	}
 	sheet.Wrap(out, "Bacteria: "+l.Verdict.BacteriaBecause+".", "  ", "  ")
 	sheet.Wrap(out, "Not looked at: "+strings.Join(l.Verdict.NotLookedAt, "; ")+".", "  ", "  ")
+}
+
+func barrier(out *strings.Builder, b stability.Barrier, f *sheet.Form) {
+	name, from := b.Name, "from"
+	if row, ok := barrierNames[b.Key]; ok {
+		name = row
+	}
+	if b.Key == "no_sugar" || b.Key == "cold" {
+		from = "up to"
+	}
+	unit, _, _ := strings.Cut(b.Unit, ",")
+	unit = map[string]string{"alcohol_and_sugar": "", "sorbate_with_sulfite": "mg/L", "sulfite": "mg/L"}[b.Key] + map[bool]string{true: unit}[b.Key == "alcohol" || b.Key == "no_sugar" || b.Key == "cold"]
+	note := fmt.Sprintf("%s %s %s", b.Hold, from, units.Round(b.Needed, 1))
+	switch b.Hold {
+	case stability.Weak:
+		note = fmt.Sprintf("weak; to hold: %s %s", from, units.Round(b.Needed, 1))
+		if b.Key == "sorbate_with_sulfite" && b.Value >= b.Needed {
+			note = "weak: too little free SO2"
+		}
+	case stability.None, stability.Helps, stability.NotKnown:
+		note = fmt.Sprintf("%s; to hold: %s %s", b.Hold, from, units.Round(b.Needed, 1))
+	}
+	value := units.Round(b.Value, 1).StringFixed(1)
+	if b.Hold == stability.NotKnown {
+		value, unit = "-", ""
+	}
+	sheet.Line(out, name, value, unit, note)
+	if f.Details {
+		sheet.Wrap(out, b.Because+" ("+b.Source+").", "    ", "    ")
+	}
 }
