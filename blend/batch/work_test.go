@@ -116,8 +116,8 @@ func same(t *testing.T, p Plan, key string, want float64) {
 	t.Errorf("no figure %q", key)
 }
 
-// measured is the volume at t of what has c.Volume at 20 C.
-func measured(c blend.Component, t units.Temperature) units.Volume {
+// asMeasured is the volume at t of what has c.Volume at 20 C.
+func asMeasured(c blend.Component, t units.Temperature) units.Volume {
 	litre := c
 	litre.Volume = 1
 	return c.Volume / handbook.Must(litre.MeasuredAt(t)).Volume
@@ -146,7 +146,7 @@ func TestTheDemonstrationIsTheSumOfItsParts(t *testing.T) {
 	same(t, p, "stop_to_reading", float64(handbook.Must(h.Shows(window.To.Strength, window.To.Extract, at))))
 	base := handbook.Must(blend.FromMust("wine", volume, stop, 0.150))
 	same(t, p, "wine_volume", float64(base.Volume))
-	same(t, p, "racked_measured", float64(measured(base, at)))
+	same(t, p, "racked_measured", float64(asMeasured(base, at)))
 	same(t, p, "wine_extract", float64(base.Extract))
 	same(t, p, "potassium_metabisulfite", float64(handbook.Must(additions.Metabisulfite(0.050, base.Volume))))
 	same(t, p, "potassium_sorbate", float64(handbook.Must(additions.Sorbate(0.200, base.Volume))))
@@ -154,7 +154,7 @@ func TestTheDemonstrationIsTheSumOfItsParts(t *testing.T) {
 	same(t, p, "reachable_spirit_volume", float64(pour.Spirit))
 	same(t, p, "spirit_to_pour", float64(handbook.Must(abv.VolumeAt(pour.Spirit, 40, units.Celsius(20), at))))
 	same(t, p, "reachable_volume", float64(pour.Result.Volume))
-	same(t, p, "volume_measured", float64(measured(blend.Component{Volume: pour.Result.Volume, Strength: 20, Extract: pour.Result.Extract}, at)))
+	same(t, p, "volume_measured", float64(asMeasured(blend.Component{Volume: pour.Result.Volume, Strength: 20, Extract: pour.Result.Extract}, at)))
 	same(t, p, "strength", 20)
 	same(t, p, "extract", float64(pour.Result.Extract))
 	same(t, p, "blend_reading", float64(handbook.Must(pour.Result.Shows(h, at))))
