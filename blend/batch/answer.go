@@ -58,7 +58,7 @@ func (j *job) answer() []string {
 		sentence = fmt.Sprintf("At %s %s it: do not bottle it.", say.Strength(reachable.Strength), ferment(reachable.Verdict.Outlook))
 	}
 	if reachable.Verdict.Bacteria != stability.BacteriaHeld {
-		sentence += " Bacteria can still spoil it."
+		sentence += map[bool]string{true: " Bacteria can still spoil it.", false: " Bacteria can spoil it."}[reachable.Verdict.Outlook == stability.Still]
 	}
 	return append(out, sentence)
 }

@@ -24,7 +24,7 @@ func called(s sugar.Sweetener) string {
 
 // cups is a sweetener by household measures, where they are known.
 func (j *job) cups(s sugar.Sweetener, m units.Mass) string {
-	of, known := map[string]additions.Substance{sucrose.Name: additions.GranulatedSugar, honey.Name: additions.HoneyJar}[s.Name]
+	of, known := map[string]additions.Substance{sucrose.Name: additions.GranulatedSugar, honey.Name: additions.HoneyJar, brownSugar.Name: packed}[s.Name]
 	if !known {
 		return ""
 	}
@@ -65,7 +65,7 @@ func (j *job) sugarStep() (*Step, error) {
 	first := *b
 	first.Sugar = nil
 	for i, p := range b.Sugar {
-		key, when := "sugar", "into "+must+" of must"
+		key, when := "sugar", ""
 		if i > 0 {
 			key = fmt.Sprintf("sugar_%d", i+1)
 		}
@@ -77,7 +77,11 @@ func (j *job) sugarStep() (*Step, error) {
 		} else {
 			first.Sugar = append(first.Sugar, p)
 		}
-		f := sugaring.Of(key, called(p.Sweetener)+" "+when, float64(p.Mass.Value), 0, "g")
+		name := strings.TrimSpace(called(p.Sweetener) + " " + when)
+		if into := name + " into " + must + " of must"; i == 0 && len(into) <= 28 {
+			name = into
+		}
+		f := sugaring.Of(key, name, float64(p.Mass.Value), 0, "g")
 		f.Note = j.cups(p.Sweetener, p.Mass.Value)
 		s.Figures = append(s.Figures, f)
 	}
@@ -108,6 +112,9 @@ func (j *job) sugarStep() (*Step, error) {
 	return s, nil
 }
 
+// mostYeasts stop by themselves before this strength (common practice, no source).
+const mostYeasts units.Strength = 15
+
 // ferments says whether the fermentation is still to come.
 func (b *Batch) ferments() bool {
 	return b.Must.Known() && !b.notFermented() && !b.StopReading.Known && !b.RackedReading.Known
@@ -130,7 +137,11 @@ func (j *job) watchStep() (*Step, error) {
 	spread := float64(high.Strength-low.Strength) / (2 * 1.645)
 	s.Figures = append(s.Figures, fermentation.Within("left_alone", "strength if it is left alone", float64(likely.Strength), spread, 1, "% vol"))
 	s.Mind = "airlock; air the room: CO2 kills"
-	s.Lines = append(s.Lines, fmt.Sprintf("Read it daily; left alone it makes %s.", say.Strength(likely.Strength)))
+	alone := "Read it daily; left alone it makes " + say.Strength(likely.Strength) + "."
+	if !b.YeastLimit.Known && likely.Strength > mostYeasts {
+		alone = "Read it daily; left alone it goes on to the limit of its yeast."
+	}
+	s.Lines = append(s.Lines, alone)
 	return s, nil
 }
 

@@ -423,10 +423,12 @@ func (j *job) missed(agrees bool) {
 func (j *job) limited(l *blend.UnreachableError) {
 	u := j.b.Units
 	why := "no amount of this spirit makes it"
-	switch l.Limit {
-	case blend.LimitStock:
+	switch stronger := j.c.base.Strength > j.b.Target.Value; {
+	case stronger:
+		why = "the " + j.c.base.Name + " is stronger than that without spirit"
+	case l.Limit == blend.LimitStock:
 		why = "there is not enough spirit"
-	case blend.LimitVessel:
+	case l.Limit == blend.LimitVessel:
 		why = "the vessel is too small for all of the wine and its spirit"
 	}
 	text := fmt.Sprintf("%s cannot be reached: %s; it comes to %s.", say.Strength(j.b.Target.Value), why, say.Strength(j.c.blend.Strength))

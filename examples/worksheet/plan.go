@@ -54,7 +54,7 @@ func plan(set *flag.FlagSet, args []string, out io.Writer) error {
 	}
 	b, err := loadBatch(*file)
 	if err != nil {
-		return err
+		return f.System.Error(err)
 	}
 	if f.SystemStated() {
 		b.Units = f.System
@@ -62,7 +62,7 @@ func plan(set *flag.FlagSet, args []string, out io.Writer) error {
 	f.System = b.Units
 	p, err := scaled(b, float64(by), to)
 	if err != nil {
-		return err
+		return f.System.Error(err)
 	}
 	if *printable != "" {
 		if err := os.WriteFile(*printable, []byte(printed(p, &f, b)), 0o644); err != nil {
