@@ -65,7 +65,11 @@ func plan(set *flag.FlagSet, args []string, out io.Writer) error {
 		return f.System.Error(err)
 	}
 	if *printable != "" {
-		if err := os.WriteFile(*printable, []byte(printed(p, &f, b)), 0o644); err != nil {
+		text, err := printed(p, &f, b)
+		if err != nil {
+			return err
+		}
+		if err := os.WriteFile(*printable, []byte(text), 0o644); err != nil {
 			return err
 		}
 	}
@@ -283,53 +287,66 @@ func others(out *strings.Builder, p batch.Plan, f *sheet.Form) {
 var barrierNames = map[string]string{"no_sugar": "sugar left, at most", "alcohol_and_sugar": "alcohol + sugar, Delle units", "sorbate_with_sulfite": "sorbic acid, beside SO2",
 	"sulfite": "sulfite alone, molecular", "cold": "cold, at most"}
 
+var stillness = map[stability.Outlook]string{stability.Still: "it should", stability.Doubtful: "doubtful", stability.Ferments: "no"}
+
 // verdict is whether what is poured stays still, and why: what holds, or else
 // what is weak and what would do.
 func verdict(out *strings.Builder, p batch.Plan, f *sheet.Form) {
 	l, _ := p.Liquid("reachable")
-	word := map[stability.Outlook]string{stability.Still: "it should", stability.Doubtful: "doubtful", stability.Ferments: "no"}[l.Verdict.Outlook]
-	sheet.Heading(out, "Will yeast stay still? "+word, "judged at the low ends")
-	barriers := slices.Clone(l.Verdict.Barriers)
-	slices.SortStableFunc(barriers, func(a, b stability.Barrier) int { return int(b.Hold) - int(a.Hold) })
-	for _, b := range barriers {
-		if !f.Details && b.Hold != stability.Holds && (b.Hold != stability.Weak || l.Verdict.Outlook == stability.Still) {
-			continue
+	sheet.Heading(out, "Will yeast stay still? "+stillness[l.Verdict.Outlook], "judged at the low ends")
+	for _, b := range told(l, f) {
+		c := barrierCells(b)
+		sheet.Line(out, c.Name, c.Value, c.Unit, c.Note)
+		if f.Details {
+			sheet.Wrap(out, b.Because+" ("+b.Source+").", "    ", "    ")
 		}
-		barrier(out, b, f)
 	}
-	if l.Remedy != "" {
-		sheet.Wrap(out, "What would do: "+l.Remedy+".", "  ", "  ")
-	}
-	sheet.Wrap(out, "Bacteria: "+l.Verdict.BacteriaBecause+".", "  ", "  ")
-	sheet.Wrap(out, "Not looked at: "+strings.Join(l.Verdict.NotLookedAt, "; ")+".", "  ", "  ")
+	f.Lines(out, verdictLines(l))
 }
 
-func barrier(out *strings.Builder, b stability.Barrier, f *sheet.Form) {
+// told are the barriers that a page shows, the strongest first: those that hold,
+// or where none does the weak ones.
+func told(l batch.Liquid, f *sheet.Form) []stability.Barrier {
+	barriers := slices.Clone(l.Verdict.Barriers)
+	slices.SortStableFunc(barriers, func(a, b stability.Barrier) int { return int(b.Hold) - int(a.Hold) })
+	return slices.DeleteFunc(barriers, func(b stability.Barrier) bool {
+		return !f.Details && b.Hold != stability.Holds && (b.Hold != stability.Weak || l.Verdict.Outlook == stability.Still)
+	})
+}
+
+func verdictLines(l batch.Liquid) []string {
+	var out []string
+	if l.Remedy != "" {
+		out = append(out, "What would do: "+l.Remedy+".")
+	}
+	return append(out, "Bacteria: "+l.Verdict.BacteriaBecause+".", "Not looked at: "+strings.Join(l.Verdict.NotLookedAt, "; ")+".")
+}
+
+// barrierCells is a barrier in the columns of a page.
+func barrierCells(b stability.Barrier) sheet.Cells {
 	name, from := b.Name, "from"
 	if row, ok := barrierNames[b.Key]; ok {
 		name = row
 	}
-	if b.Key == "no_sugar" || b.Key == "cold" {
-		from = "up to"
-	}
 	unit, _, _ := strings.Cut(b.Unit, ",")
-	unit = map[string]string{"alcohol_and_sugar": "", "sorbate_with_sulfite": "mg/L", "sulfite": "mg/L"}[b.Key] + map[bool]string{true: unit}[b.Key == "alcohol" || b.Key == "no_sugar" || b.Key == "cold"]
-	note := fmt.Sprintf("%s %s %s", b.Hold, from, units.Round(b.Needed, 1))
-	switch b.Hold {
-	case stability.Weak:
-		note = fmt.Sprintf("weak; to hold: %s %s", from, units.Round(b.Needed, 1))
-		if b.Key == "sorbate_with_sulfite" && b.Value >= b.Needed {
-			note = "weak: too little free SO2"
-		}
-	case stability.None, stability.Helps, stability.NotKnown:
-		note = fmt.Sprintf("%s; to hold: %s %s", b.Hold, from, units.Round(b.Needed, 1))
+	switch b.Key {
+	case "no_sugar", "cold":
+		from = "up to"
+	case "alcohol_and_sugar":
+		unit = ""
+	case "sorbate_with_sulfite", "sulfite":
+		unit = "mg/L"
+	}
+	note := b.Hold.String() + "; to hold: "
+	switch {
+	case b.Hold == stability.Holds:
+		note = "holds "
+	case b.Key == "sorbate_with_sulfite" && b.Value >= b.Needed:
+		return sheet.Cells{Name: name, Value: units.Round(b.Value, 1).StringFixed(1), Unit: unit, Note: "weak: too little free SO2"}
 	}
 	value := units.Round(b.Value, 1).StringFixed(1)
 	if b.Hold == stability.NotKnown {
 		value, unit = "-", ""
 	}
-	sheet.Line(out, name, value, unit, note)
-	if f.Details {
-		sheet.Wrap(out, b.Because+" ("+b.Source+").", "    ", "    ")
-	}
+	return sheet.Cells{Name: name, Value: value, Unit: unit, Note: note + from + " " + units.Round(b.Needed, 1).String()}
 }

@@ -80,15 +80,19 @@ func (f *Form) Shown(g units.Figure) (value, unit, limit string) {
 func (f *Form) Figures(b *strings.Builder, figures []units.Figure) {
 	for _, g := range figures {
 		value, unit, limit := f.Shown(g)
-		var notes []string
-		if limit != "" {
-			notes = append(notes, "± "+limit)
-		}
-		if g.Note != "" {
-			notes = append(notes, g.Note)
-		}
-		row(b, g.Name, value, unit, strings.Join(notes, "; "))
+		row(b, g.Name, value, unit, noted(g, limit))
 	}
+}
+
+// noted is what stands behind a figure.
+func noted(g units.Figure, limit string) string {
+	switch {
+	case limit == "":
+		return g.Note
+	case g.Note == "":
+		return "± " + limit
+	}
+	return "± " + limit + "; " + g.Note
 }
 
 // row writes a name, a value with its unit and notes, each in its column.
