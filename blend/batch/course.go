@@ -105,6 +105,9 @@ func (b *Batch) run(v *values) (c course, err error) {
 		return c, err
 	}
 	c.base.Name = "wine"
+	if b.notFermented() {
+		c.base.Name = "juice"
+	}
 	c.poured = c.base
 	if b.PouredWine.Known() || v[qWinePoured] > 0 {
 		if c.poured.Volume, err = at20(c.base, b.PouredWine, v[qWinePoured], b.cellar()); err != nil {

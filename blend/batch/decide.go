@@ -138,6 +138,9 @@ func (b *Batch) stop(d *decision) error {
 	}{{"racked_reading", b.RackedReading, b.RackedTemperature.Or(b.cellar())}, {"stop_reading", b.StopReading, b.StopTemperature.Or(b.cellar())}} {
 		if at.reading.Known {
 			fg, err := b.truly(c.og, at.reading.Value, at.t, y)
+			if err == nil && fg > c.og+readsAlike {
+				return &ConflictError{[]string{at.name, b.mustField()}, fmt.Sprintf("%.4f after the ferment is above the original gravity %.4f; swapped, or of another batch?", float64(fg), float64(c.og))}
+			}
 			d.v[qStop] = float64(min(fg, c.og))
 			return inField(at.name, err)
 		}
@@ -151,6 +154,21 @@ func (b *Batch) stop(d *decision) error {
 		return inField("stop_at", err)
 	}
 	return b.stopForSugar(d, &c, y)
+}
+
+// readsAlike is how far apart two careful readings of one gravity may be: twice
+// the tolerance of a hydrometer with marks of 0.001.
+const readsAlike = 0.002
+
+// mustField is the field that the original gravity rests on.
+func (b *Batch) mustField() string {
+	switch {
+	case b.OriginalReading.Known:
+		return "original_reading"
+	case b.MustReading.Known:
+		return "must_reading"
+	}
+	return "juice_label"
 }
 
 // stopWindow is where all that is asked of the stop holds.

@@ -9,7 +9,6 @@ import (
 	"example.org/mutage/additions/law"
 	"example.org/mutage/additions/stability"
 	"example.org/mutage/internal/figure"
-	"example.org/mutage/internal/say"
 	"example.org/mutage/units"
 )
 
@@ -103,14 +102,14 @@ func (j *job) drinkStep() (*Step, error) {
 	}
 	s := &Step{Key: "drink", Title: "Before you drink or give it away"}
 	s.Figures = append(s.Figures, servings.Of("alcohol_in_75_ml", "alcohol in a glass of 75 mL", float64(grams), 0, "g"))
-	text := fmt.Sprintf("A glass of %s holds %s of alcohol. None for children, in pregnancy, with medicines that forbid it, or before driving. Local law comes first.",
-		j.b.Units.Volume(glass), j.b.Units.Mass(grams))
+	text := fmt.Sprintf("A glass of %s holds %s g of alcohol. None for children, in pregnancy, with medicines that forbid it, or before driving. Local law comes first.",
+		j.b.Units.Volume(glass), units.Round(float64(grams), 0))
 	if j.what().Sulfite {
 		text = "Contains sulfites: say so (asthma). " + text
 	}
 	s.Lines = append(s.Lines, text)
-	if reachable.Verdict.Outlook != stability.Still {
-		s.Lines = append(s.Lines, "Not still: "+say.Strength(reachable.Strength)+" with sugar ferments on in a closed bottle, which can burst.")
+	if reachable.Verdict.Outlook != stability.Still && len(j.b.Bottles) == 0 {
+		s.Lines = append(s.Lines, stability.BurstWarning)
 	}
 	return s, nil
 }

@@ -2,6 +2,7 @@ package batch
 
 import (
 	"encoding/json"
+	"math"
 	"time"
 
 	"example.org/mutage/abv"
@@ -93,12 +94,21 @@ type Finding struct {
 
 var mixed = figure.Method{Method: "balance of masses, true volumes", Source: density.SourceMixture}
 
+// places are the decimal places of a figure: the usual ones, and more where x is
+// small, so that five digits stand in any size of batch.
+func places(x float64, usual int32) int32 {
+	if !(x > 0) {
+		return usual
+	}
+	return max(usual, 4-int32(math.Floor(math.Log10(x))))
+}
+
 // Figures are the figures of the liquid.
 func (l Liquid) Figures() []units.Figure {
 	var uv, us, ux float64 = float64(l.VolumeUncertainty), float64(l.StrengthUncertainty), float64(l.ExtractUncertainty)
 	return []units.Figure{
-		mixed.Within("volume", "volume at 20 C", float64(l.Volume), uv, 3, "L"),
-		mixed.Of("mass", "weight", float64(l.Mass), 0, "g"),
+		mixed.Within("volume", "volume at 20 C", float64(l.Volume), uv, places(float64(l.Volume), 4), "L"),
+		mixed.Of("mass", "weight", float64(l.Mass), places(float64(l.Mass), 1), "g"),
 		mixed.Within("strength", "strength", float64(l.Strength), us, 2, "% vol"),
 		mixed.Within("extract", "extract", float64(l.Extract), ux, 1, "g/L"),
 		sugarMethod.Of("sugar_low", "sugar, at least", float64(l.Sugar.Low), 1, "g/L"),
@@ -119,10 +129,10 @@ var (
 func (p Pour) Figures() []units.Figure {
 	out := []units.Figure{}
 	if p.Volume > 0 {
-		out = append(out, mixed.Of("volume", "volume at 20 C", float64(p.Volume), 4, "L"),
-			atCellar.Of("volume_measured", "volume as the cellar measures it", float64(p.Measured), 4, "L"))
+		out = append(out, mixed.Of("volume", "volume at 20 C", float64(p.Volume), places(float64(p.Volume), 4), "L"),
+			atCellar.Of("volume_measured", "volume as the cellar measures it", float64(p.Measured), places(float64(p.Measured), 4), "L"))
 	}
-	out = append(out, mixed.Of("mass", "weight", float64(p.Mass), 1, "g"))
+	out = append(out, mixed.Of("mass", "weight", float64(p.Mass), places(float64(p.Mass), 1), "g"))
 	if p.Volume > 0 {
 		out = append(out, mixed.Of("strength", "strength", float64(p.Strength), 2, "% vol"), mixed.Of("extract", "extract", float64(p.Extract), 1, "g/L"))
 	}

@@ -10,7 +10,6 @@ import (
 	"strings"
 
 	"example.org/mutage/internal/say"
-	"example.org/mutage/units"
 )
 
 // MostBytes is how long a batch file may be.
@@ -231,95 +230,4 @@ func (b *Batch) UnmarshalJSON(text []byte) error {
 		*b = read
 	}
 	return err
-}
-
-// A ConflictError says that fields of a batch contradict each other.
-type ConflictError struct {
-	Fields []string
-	Why    string
-}
-
-// Error names the fields, then says why.
-func (e *ConflictError) Error() string {
-	return strings.Join(e.Fields, " and ") + ": " + e.Why
-}
-
-// contradictions names every pair of fields that cannot both be so.
-func (b *Batch) contradictions() error {
-	var faults []error
-	conflict := func(is bool, why string, names ...string) {
-		if is {
-			faults = append(faults, &ConflictError{names, why})
-		}
-	}
-	label := b.JuiceLabel != (Label{})
-	conflict(b.Must.Known() && b.Wine.Known(), "a batch starts from must or from a finished wine; leave one out", "must", "wine")
-	conflict(!b.Must.Known() && !b.Wine.Known(), "one of them is needed: how much is there?", "must", "wine")
-	if b.Must.Known() {
-		ways := 0
-		for _, known := range []bool{b.MustReading.Known, b.OriginalReading.Known, label} {
-			if known {
-				ways++
-			}
-		}
-		conflict(ways == 0, "one of them is needed: how much sugar does the must hold?", "must_reading", "original_reading", "juice_label")
-		conflict(b.MustReading.Known && label, "one of them says how sweet the juice is; leave one out", "must_reading", "juice_label")
-		conflict(b.OriginalReading.Known && b.GravityWanted.Known, "the reading with the sugar in is what it is; leave one out", "original_reading", "gravity_wanted")
-		conflict(b.OriginalReading.Known && b.MustReading.Known && b.OriginalReading.Value < b.MustReading.Value, "the reading with the sugar in is below the one without", "original_reading", "must_reading")
-		conflict(len(b.Sugar) > 0 && b.GravityWanted.Known, "one says how much sugar, the other how much to reach; leave one out", "sugar", "gravity_wanted")
-		conflict(!b.StopAt.Known && !b.StopReading.Known && !b.RackedReading.Known && !b.LeastSugar.Known, "one of them is needed: where does the fermentation stop?", "stop_at", "stop_reading", "least_sugar")
-	}
-	if b.Wine.Known() {
-		ways := b.WineStrength.Known || b.WineRefractometer.Known || b.WineBoiled.Known
-		conflict(!ways, "one of them is needed: how strong is the wine?", "wine_strength", "wine_refractometer", "wine_boiled")
-		conflict(!b.WineReading.Known, "how dense is the wine? without it its extract is not known", "wine_reading")
-		conflict(b.StopAt.Known, "a finished wine does not ferment; leave it out", "wine", "stop_at")
-	}
-	conflict(b.StopAt.Known && b.StopFrom.Known && b.StopAt.Value < b.StopFrom.Value, "the aim lies before the window", "stop_at", "stop_from")
-	conflict(b.StopAt.Known && b.StopTo.Known && b.StopAt.Value > b.StopTo.Value, "the aim lies behind the window", "stop_at", "stop_to")
-	conflict(b.StopFrom.Known && b.StopTo.Known && b.StopFrom.Value > b.StopTo.Value, "the window ends before it begins", "stop_from", "stop_to")
-	conflict(b.Target.Known && !b.SpiritStrength.Known, "how strong is the spirit?", "target", "spirit_strength")
-	conflict(b.SpiritPlanned.Known() && !b.SpiritStrength.Known, "how strong is the spirit?", "spirit_planned", "spirit_strength")
-	conflict(b.Fortify == fillVessel && !b.Vessel.Known, "which vessel?", "fortify", "vessel")
-	conflict(b.Fortify == fillVessel && b.BlendVolume.Known, "fill the vessel or make this volume; leave one out", "fortify", "blend_volume")
-	conflict(b.Headspace.Known && !b.Vessel.Known, "the head space of which vessel?", "headspace", "vessel")
-	conflict(b.Vessel.Known && b.Headspace.Known && b.Headspace.Value >= b.Vessel.Value, "the head space takes the whole vessel", "headspace", "vessel")
-	conflict(b.TargetSugar.Known && b.LeastSugar.Known && b.TargetSugar.Value < b.LeastSugar.Value, "the sugar wanted is below the least", "target_sugar", "least_sugar")
-	conflict(b.PouredSpirit.Known() && !b.SpiritStrength.Known, "how strong is the spirit?", "spirit_poured", "spirit_strength")
-	conflict(b.BlendReading.Known && !b.PouredSpirit.Known(), "how much spirit went in?", "blend_reading", "spirit_poured")
-	for i := 1; i < len(b.Readings); i++ {
-		if !b.Readings[i].Time.After(b.Readings[i-1].Time) {
-			conflict(true, fmt.Sprintf("reading %d is not after reading %d", i+1, i), "readings")
-		}
-	}
-	return errors.Join(faults...)
-}
-
-// check refuses what no cellar has, naming the field.
-func (b *Batch) check() error {
-	var faults []error
-	within := func(name string, known bool, x, lo, hi float64, unit string) {
-		if known {
-			if err := units.CheckOf(name, strings.ReplaceAll(name, "_", " "), x, lo, hi, unit, "a bound against mistyping"); err != nil {
-				faults = append(faults, err)
-			}
-		}
-	}
-	for _, t := range []struct {
-		name string
-		at   Stated[units.Temperature]
-		lo   float64
-		hi   float64
-	}{{"must_temperature", b.MustTemperature, 0, 50}, {"hydrometer", b.Hydrometer, 4, 30}, {"cellar_temperature", b.CellarTemperature, 0, 40},
-		{"wine_temperature", b.WineTemperature, 0, 40}, {"stop_temperature", b.StopTemperature, 0, 40}, {"racked_temperature", b.RackedTemperature, 0, 40},
-		{"blend_temperature", b.BlendTemperature, 0, 40}, {"kept_temperature", b.KeptTemperature, -20, 40}} {
-		within(t.name, t.at.Known, t.at.Value.Celsius(), t.lo, t.hi, "C")
-	}
-	within("ph", b.PH.Known, b.PH.Value, 2.5, 4.5, "")
-	within("yeast_limit", b.YeastLimit.Known, float64(b.YeastLimit.Value), 1, 25, "% vol")
-	within("spirit_price", b.SpiritPrice.Known, b.SpiritPrice.Value, 0, 1e6, "a litre")
-	if len(b.Bottles) > 20 {
-		faults = append(faults, fmt.Errorf("bottles: %d sizes, 20 at the most", len(b.Bottles)))
-	}
-	return errors.Join(append([]error{b.contradictions()}, faults...)...)
 }

@@ -102,8 +102,10 @@ func parseLabel(text string) (Label, error) {
 func parseSweetener(text string) (sugar.Sweetener, error) {
 	t := strings.ToLower(strings.TrimSpace(text))
 	switch t {
-	case "", "sugar", "white sugar", "sucrose", "brown sugar":
+	case "", "sugar", "white sugar", "sucrose":
 		return sucrose, nil
+	case "brown sugar":
+		return brownSugar, nil
 	case "honey":
 		return honey, nil
 	case "dextrose", "glucose", "grape sugar":
@@ -160,8 +162,11 @@ func parsePortion(text string) (Portion, error) {
 		number += " ± " + limits
 	}
 	weigh := additions.ParseSugar
-	if what == "honey" {
+	switch what {
+	case "honey":
 		weigh = measured(additions.HoneyJar)
+	case "brown sugar":
+		weigh = measured(packed)
 	}
 	m, half, err := uncertainty.Within(weigh, "sugar", number)
 	p.Mass = Within(m, half)
@@ -187,8 +192,8 @@ func (p Portion) String() string {
 	out := statedText(p.Mass, massText, "g")
 	switch p.Sweetener.Name {
 	case sucrose.Name, "":
-	case honey.Name:
-		out += " honey"
+	case honey.Name, brownSugar.Name:
+		out += " " + p.Sweetener.Name
 	case dextrose.Name:
 		out += " dextrose"
 	default:
@@ -205,6 +210,15 @@ func (p Portion) String() string {
 }
 
 var sucrose, honey, dextrose = sugar.Sucrose, sugar.HoneyAtLegalLimits, sugar.DextroseHydrate
+
+// brownSugar counts as sucrose; by the cup it is packed, as kitchens measure it.
+var brownSugar = func() sugar.Sweetener {
+	s := sucrose
+	s.Name = "brown sugar"
+	return s
+}()
+
+const packed additions.Substance = "sugar, brown, packed"
 
 var layouts = []string{time.RFC3339, "2006-01-02 15:04", "2006-01-02T15:04", "2006-01-02 15:04:05", "2006-01-02"}
 

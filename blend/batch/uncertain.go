@@ -44,10 +44,9 @@ func known(q quantity, name string, value, limit float64, t uncertainty.Toleranc
 var kitchenScale = uncertainty.Tolerance{Name: "kitchen scale", HalfWidth: 0.005, Source: "common practice, no source"}
 
 const (
-	weighMust   = "weigh the must, or use a better vessel than a jug"
-	weighSpirit = "weigh the spirit, or use a measuring cylinder"
-	finer       = "use a finer hydrometer, in a degassed sample, read twice"
-	twoWays     = "measure the wine itself: two instruments, or boiling off"
+	weighIt = "weigh it, or use a measuring cylinder"
+	finer   = "use a finer hydrometer, in a degassed sample, read twice"
+	twoWays = "measure the wine itself: two instruments, or boiling off"
 )
 
 // knows lists what is known of every quantity that the course of b rests on.
@@ -67,7 +66,7 @@ func (b *Batch) knows(v *values) []knowledge {
 	}
 	fermented := b.Must.Known()
 	label := b.JuiceLabel != (Label{})
-	liquid(fermented, qMust, "volume of must", b.Must, weighMust)
+	liquid(fermented, qMust, "volume of must", b.Must, weighIt)
 	add(fermented && b.MustReading.Known, known(qReading, "reading of the must", v[qReading], b.MustReading.Limit, ofHydrometer, finer))
 	add(fermented && !label, known(qMustTemperature, "temperature of the must", v[qMustTemperature], b.MustTemperature.Limit, ofThermometer, "measure the temperature in the sample"))
 	add(fermented && b.OriginalReading.Known, known(qOriginal, "original reading", v[qOriginal], b.OriginalReading.Limit, ofHydrometer, finer))
@@ -84,15 +83,15 @@ func (b *Batch) knows(v *values) []knowledge {
 		add(true, knowledge{q: qBalance, name: "fermentation balance", better: twoWays, standard: abv.BalanceUncertainty})
 	}
 	add(fermented && b.Lees.Known && !b.Racked.Known(), known(qLees, "volume of lees", v[qLees], b.Lees.Limit, ofJug, "measure the wine after racking"))
-	liquid(b.Wine.Known(), qWine, "volume of wine", b.Wine, "weigh the wine, or use a better vessel than a jug")
-	liquid(b.Racked.Known(), qWine, "volume of racked wine", b.Racked, "weigh the wine, or use a better vessel than a jug")
+	liquid(b.Wine.Known(), qWine, "volume of wine", b.Wine, weighIt)
+	liquid(b.Racked.Known(), qWine, "volume of racked wine", b.Racked, weighIt)
 	add(b.WineStrength.Known, known(qWineStrength, "strength of the wine", v[qWineStrength], b.WineStrength.Limit, wineTolerance, twoWays))
 	add(b.Wine.Known(), known(qWineReading, "reading of the wine", v[qWineReading], b.WineReading.Limit, ofHydrometer, finer))
 	add(b.WineRefractometer.Known && !b.WineStrength.Known, known(qWineRefractometer, "refractometer in the wine", v[qWineRefractometer], b.WineRefractometer.Limit, ofRefractometer, "read the refractometer at 20 C, several times"))
 	add(b.WineBoiled.Known && !b.WineStrength.Known && !b.WineRefractometer.Known, known(qWineBoiled, "reading after boiling off", v[qWineBoiled], b.WineBoiled.Limit, ofHydrometer, finer))
-	liquid(v[qWinePoured] > 0, qWinePoured, "volume of wine poured", b.PouredWine, "weigh the wine that goes in")
-	liquid(v[qSpirit] > 0, qSpirit, "volume of spirit", b.spiritPoured(v), weighSpirit)
-	liquid(v[qPlanned] > 0, qPlanned, "volume of spirit meant", b.SpiritPlanned, weighSpirit)
+	liquid(v[qWinePoured] > 0, qWinePoured, "volume of wine poured", b.PouredWine, weighIt)
+	liquid(v[qSpirit] > 0, qSpirit, "volume of spirit", b.spiritPoured(v), weighIt)
+	liquid(v[qPlanned] > 0, qPlanned, "volume of spirit meant", b.SpiritPlanned, weighIt)
 	add(b.SpiritStrength.Known, known(qSpiritStrength, "strength of the spirit", v[qSpiritStrength], b.SpiritStrength.Limit, ofSpirit, "read an alcoholometer in the spirit instead of its label"))
 	add(v[qSweetener] > 0, known(qSweetener, "amount of sweetener", v[qSweetener], 0, ofCup, "weigh the sweetener"))
 	return out

@@ -23,6 +23,7 @@ type job struct {
 	f        figured      // of c
 	fw       *figured     // of wanted, where it is another
 	sure     units.Volume // spirit at 20 C, 95 % sure; 0 where it is not known
+	keeps    units.Volume // kept without spirit, as the cellar measures it
 	plan     Plan
 	findings []Finding
 }
@@ -392,12 +393,17 @@ func (j *job) looks() error {
 	if c.spirit.Volume > 0 && b.SpiritStrength.Value < 30 && !b.SpiritExtract.Known {
 		j.find("spirit_extract", Note, "No sugar is stated for the spirit of %s: it counts as none. A liqueur has much.", say.Strength(b.SpiritStrength.Value))
 	}
-	j.missed()
-	return j.explained()
+	agrees, err := j.explained()
+	if err != nil {
+		return err
+	}
+	j.missed(agrees)
+	return nil
 }
 
-// missed says what mends a blend that was poured beside its target.
-func (j *job) missed() {
+// missed says what mends a blend that was poured beside its target, where its
+// reading agrees with what was poured.
+func (j *job) missed(agrees bool) {
 	b, c := j.b, &j.c
 	if !b.PouredSpirit.Known() || !b.Target.Known || float64(c.blend.Strength) > float64(b.Target.Value)-0.05 {
 		return
@@ -405,7 +411,9 @@ func (j *job) missed() {
 	text := fmt.Sprintf("As poured it has %s, not %s.", say.Strength(c.blend.Strength), say.Strength(b.Target.Value))
 	spirit := c.spirit
 	spirit.Volume = 0
-	if f, err := blend.Repair(c.blend, spirit, c.base, b.Target.Value); err == nil {
+	if !agrees {
+		text += " The hydrometer says otherwise: find out which is right before you pour more."
+	} else if f, err := blend.Repair(c.blend, spirit, c.base, b.Target.Value); err == nil {
 		measured := spirit
 		measured.Volume = f.Spirit
 		if v, err := atTemperature(measured, b.cellar()); err == nil {
@@ -419,10 +427,12 @@ func (j *job) missed() {
 func (j *job) limited(l *blend.UnreachableError) {
 	u := j.b.Units
 	why := "no amount of this spirit makes it"
-	switch l.Limit {
-	case blend.LimitStock:
+	switch stronger := j.c.base.Strength > j.b.Target.Value; {
+	case stronger:
+		why = "the " + j.c.base.Name + " is stronger than that without spirit"
+	case l.Limit == blend.LimitStock:
 		why = "there is not enough spirit"
-	case blend.LimitVessel:
+	case l.Limit == blend.LimitVessel:
 		why = "the vessel is too small for all of the wine and its spirit"
 	}
 	text := fmt.Sprintf("%s cannot be reached: %s; it comes to %s.", say.Strength(j.b.Target.Value), why, say.Strength(j.c.blend.Strength))
@@ -449,16 +459,17 @@ func (j *job) limited(l *blend.UnreachableError) {
 	j.find("target_missed", Stop, "%s", text)
 }
 
-// explained holds the reading of the rested blend against what was poured.
-func (j *job) explained() error {
+// explained holds the reading of the rested blend against what was poured, and says
+// whether they agree; where there is no reading, they do.
+func (j *job) explained() (agrees bool, err error) {
 	b, c := j.b, &j.c
 	if !b.BlendReading.Known {
-		return nil
+		return true, nil
 	}
 	h, t := b.hydrometer(), b.BlendTemperature.Or(b.cellar())
 	is, err := h.CorrectIn(c.blend.Strength, b.BlendReading.Value, t)
 	if err != nil {
-		return inField("blend_reading", err)
+		return false, inField("blend_reading", err)
 	}
 	of := func(q quantity) float64 {
 		for _, k := range j.f.knows {
@@ -473,7 +484,7 @@ func (j *job) explained() error {
 		blend.Uncertainty{Volume: units.Volume(j.f.wineVolume.Standard), Strength: units.Strength(j.f.wineStrength.Standard), Extract: units.Concentration(j.f.wineExtract.Standard)},
 		blend.Uncertainty{Volume: units.Volume(of(qSpirit)), Strength: units.Strength(of(qSpiritStrength))}, gravity.SG(reading))
 	if err != nil {
-		return inField("blend_reading", err)
+		return false, inField("blend_reading", err)
 	}
 	step := Step{Key: "check", Title: "Check the blend"}
 	step.Figures = append(step.Figures, shown.Within("blend_gravity", "true gravity of the blend", float64(is), reading, 4, "SG"),
@@ -489,7 +500,7 @@ func (j *job) explained() error {
 		step.Lines = append(step.Lines, "A hydrometer tells 1 % vol of the spirit by one to three points only. Measure the blend itself before you trust one of them.")
 	}
 	j.plan.Steps = append(j.plan.Steps, step)
-	return nil
+	return e.Agrees, nil
 }
 
 func (j *job) explain(x blend.Explanation) string {

@@ -54,7 +54,7 @@ func plan(set *flag.FlagSet, args []string, out io.Writer) error {
 	}
 	b, err := loadBatch(*file)
 	if err != nil {
-		return err
+		return f.System.Error(err)
 	}
 	if f.SystemStated() {
 		b.Units = f.System
@@ -62,10 +62,14 @@ func plan(set *flag.FlagSet, args []string, out io.Writer) error {
 	f.System = b.Units
 	p, err := scaled(b, float64(by), to)
 	if err != nil {
-		return err
+		return f.System.Error(err)
 	}
 	if *printable != "" {
-		if err := os.WriteFile(*printable, []byte(printed(p, &f, b)), 0o644); err != nil {
+		text, err := printed(p, &f, b)
+		if err != nil {
+			return err
+		}
+		if err := os.WriteFile(*printable, []byte(text), 0o644); err != nil {
 			return err
 		}
 	}
@@ -148,9 +152,13 @@ func figuresOf(p batch.Plan) []sheet.Row {
 	return rows
 }
 
-// onlyDetails are the figures and steps that the usual page leaves out: they
-// stand in another form beside them, or matter to who checks.
-var onlyDetails = []string{"original_gravity", "must_volume", "racked_volume", "wood_barrel_share", "keep_measured", "alcohol_in_75_ml", "stop_strength", "wood_keeps_low", "wood_keeps_high", "spirit_to_be_sure", "vessel", "room_left"}
+// beside are the figures that stand in words or in a note beside another; JSON and
+// CSV have them all.
+var beside = []string{"left_alone", "stop_strength", "spirit_to_be_sure", "room_left", "wood_keeps_low", "wood_keeps_high", "alcohol_in_75_ml",
+	"spirit_by_hand", "spirit_by_balance"}
+
+// onlyDetails are the figures and steps for who checks.
+var onlyDetails = []string{"original_gravity", "must_volume", "vessel", "wood_barrel_share", "hand", "sure"}
 
 // planText is the page of a plan: the answer first, then the steps in order of
 // time, then the verdict on what is poured.
@@ -164,62 +172,97 @@ func planText(p batch.Plan, f *sheet.Form, b batch.Batch) string {
 	for _, line := range p.Answer {
 		sheet.Wrap(&out, line, "  ", "  ")
 	}
+	others(&out, p, f)
+	var all []units.Figure
 	explained, n := false, 0
-	for _, step := range p.Steps {
-		if step.Key == "hand" && !f.Details {
-			continue
-		}
+	for _, step := range shownSteps(p, f) {
 		if step.Key == "drink" {
 			out.WriteString("\n")
 			verdict(&out, p, f)
 		}
 		out.WriteString("\n")
-		note := step.Mind
-		if note == "" && !explained {
-			note, explained = "± holds 19 times in 20", true
+		figures, note, lines := usual(step, f), step.Mind, slices.Clone(step.Lines)
+		if !explained && slices.ContainsFunc(figures, limited) {
+			explained = true
+			if note == "" {
+				note = meaning
+			} else {
+				lines = append(lines, meaning+".")
+			}
 		}
 		title := step.Title
-		if step.Key != "drink" && step.Key != "hand" {
+		if !slices.Contains([]string{"drink", "hand", "sure"}, step.Key) {
 			n++
 			title = fmt.Sprintf("%d %s", n, title)
 		}
-		if when := dates(step); when != "" {
-			title += ", " + when
+		sheet.Dated(&out, title, dates(step), note)
+		f.Figures(&out, figures)
+		if step.Key == "drink" && !f.Details {
+			lines[len(lines)-1] += " More, with sources: -show details"
 		}
-		sheet.Heading(&out, title, note)
-		f.Figures(&out, usual(step, f))
-		f.Lines(&out, step.Lines)
+		f.Lines(&out, lines)
 		if f.Details {
 			f.Lines(&out, step.Cautions)
-			sheet.Sources(&out, step.Figures)
 		}
+		all = append(all, step.Figures...)
 	}
-	for _, g := range p.Findings {
-		if !slices.Contains(p.Answer, g.Text) && (f.Details || g.Severity == batch.Warn && !strings.HasSuffix(g.Key, "not_still")) {
-			out.WriteString("\n")
-			sheet.Wrap(&out, g.Text, "  ", "  ")
-		}
-	}
-	if !f.Details {
-		sheet.Wrap(&out, "More, with sources: -show details", "  ", "  ")
+	if f.Details {
+		out.WriteString("\n")
+		sheet.Sources(&out, all)
 	}
 	return out.String()
 }
 
-// usual is what of a step the page shows.
-func usual(step batch.Step, f *sheet.Form) []units.Figure {
+// meaning stands where the first ± does.
+const meaning = "± holds 19 times in 20"
+
+// limited says whether ± stands behind a figure.
+func limited(g units.Figure) bool { return g.Uncertainty.Valid || strings.Contains(g.Note, "±") }
+
+// shownSteps are the steps that a page has: those with something to do.
+func shownSteps(p batch.Plan, f *sheet.Form) []batch.Step {
 	if f.Details {
-		return step.Figures
+		return p.Steps
 	}
-	out := []units.Figure{}
-	for _, g := range step.Figures {
-		if !slices.Contains(onlyDetails, g.Key) {
-			out = append(out, g)
+	var out []batch.Step
+	for _, s := range p.Steps {
+		sugared := slices.ContainsFunc(s.Figures, func(g units.Figure) bool { return g.Key == "sugar" })
+		if slices.Contains(onlyDetails, s.Key) || s.Key == "sugar" && !sugared {
+			continue
 		}
+		if n := len(out); n > 0 && together[s.Key] == out[n-1].Key && dates(s) == "" {
+			out[n-1] = joined(out[n-1], s)
+			continue
+		}
+		out = append(out, s)
 	}
 	return out
 }
 
+// together are steps that share a heading on a page without dates.
+var together = map[string]string{"stop": "watch", "dose": "rack", "bottle": "rest"}
+
+func joined(a, b batch.Step) batch.Step {
+	a.Title += ", " + strings.ToLower(b.Title)
+	a.Figures = slices.Concat(a.Figures, b.Figures)
+	a.Lines = slices.Concat(a.Lines, b.Lines)
+	switch {
+	case a.Mind == "":
+		a.Mind = b.Mind
+	case b.Mind != "":
+		a.Lines = append([]string{strings.ToUpper(b.Mind[:1]) + b.Mind[1:] + ". " + strings.Join(a.Lines[:min(1, len(a.Lines))], "")}, a.Lines[min(1, len(a.Lines)):]...)
+	}
+	return a
+}
+
+// usual is what of a step the page shows.
+func usual(step batch.Step, f *sheet.Form) []units.Figure {
+	return slices.DeleteFunc(slices.Clone(step.Figures), func(g units.Figure) bool {
+		return slices.Contains(beside, g.Key) || !f.Details && slices.Contains(onlyDetails, g.Key)
+	})
+}
+
+// dates are when a step is usually at hand.
 func dates(s batch.Step) string {
 	if s.From.IsZero() {
 		return ""
@@ -228,31 +271,82 @@ func dates(s batch.Step) string {
 	if s.To.IsZero() || s.From.Equal(s.To) {
 		return s.From.Format(day)
 	}
-	return s.From.Format(day) + " to " + s.To.Format(day)
+	return "usually " + s.From.Format(day) + " to " + s.To.Format(day)
 }
 
-// verdict is whether what is poured stays still, and why.
+// others are the findings that no line of the answer and of the verdict says.
+func others(out *strings.Builder, p batch.Plan, f *sheet.Form) {
+	for _, g := range p.Findings {
+		if !slices.Contains(p.Answer, g.Text) && (f.Details || g.Severity != batch.Note) && !strings.HasSuffix(g.Key, "not_still") {
+			sheet.Wrap(out, g.Text, "  ", "  ")
+		}
+	}
+}
+
+// barrierNames are the rows of the verdict.
+var barrierNames = map[string]string{"no_sugar": "sugar left, at most", "alcohol_and_sugar": "alcohol + sugar, Delle units", "sorbate_with_sulfite": "sorbic acid, beside SO2",
+	"sulfite": "sulfite alone, molecular", "cold": "cold, at most"}
+
+var stillness = map[stability.Outlook]string{stability.Still: "it should", stability.Doubtful: "doubtful", stability.Ferments: "no"}
+
+// verdict is whether what is poured stays still, and why: what holds, or else
+// what is weak and what would do.
 func verdict(out *strings.Builder, p batch.Plan, f *sheet.Form) {
 	l, _ := p.Liquid("reachable")
-	word := map[stability.Outlook]string{stability.Still: "it should", stability.Doubtful: "doubtful", stability.Ferments: "no"}[l.Verdict.Outlook]
-	sheet.Heading(out, "Will yeast stay still? "+word, "judged at the low ends")
-	for _, b := range l.Verdict.Barriers {
-		if !f.Details && b.Hold != stability.Holds && b.Hold != stability.Weak {
-			continue
-		}
-		from := "from"
-		if strings.HasSuffix(b.Unit, "at most") {
-			from = "up to"
-		}
-		text := map[stability.Hold]string{stability.Holds: "holds %s %s", stability.Weak: "weak: holds %s %s", stability.NotKnown: "not known; holds %s %s"}[b.Hold]
-		if text == "" {
-			text = b.Hold.String() + "; holds %s %s"
-		}
-		out.WriteString(strings.TrimRight(fmt.Sprintf("  %-22s%8s %-14s %s", b.Name, units.Round(b.Value, 1), b.Unit, fmt.Sprintf(text, from, units.Round(b.Needed, 1))), " ") + "\n")
+	sheet.Heading(out, "Will yeast stay still? "+stillness[l.Verdict.Outlook], "judged at the low ends")
+	for _, b := range told(l, f) {
+		c := barrierCells(b)
+		sheet.Line(out, c.Name, c.Value, c.Unit, c.Note)
 		if f.Details {
 			sheet.Wrap(out, b.Because+" ("+b.Source+").", "    ", "    ")
 		}
 	}
-	sheet.Wrap(out, "Bacteria: "+l.Verdict.BacteriaBecause+".", "  ", "  ")
-	sheet.Wrap(out, "Not looked at: "+strings.Join(l.Verdict.NotLookedAt, "; ")+".", "  ", "  ")
+	f.Lines(out, verdictLines(l))
+}
+
+// told are the barriers that a page shows, the strongest first: those that hold,
+// or where none does the weak ones.
+func told(l batch.Liquid, f *sheet.Form) []stability.Barrier {
+	barriers := slices.Clone(l.Verdict.Barriers)
+	slices.SortStableFunc(barriers, func(a, b stability.Barrier) int { return int(b.Hold) - int(a.Hold) })
+	return slices.DeleteFunc(barriers, func(b stability.Barrier) bool {
+		return !f.Details && b.Hold != stability.Holds && (b.Hold != stability.Weak || l.Verdict.Outlook == stability.Still)
+	})
+}
+
+func verdictLines(l batch.Liquid) []string {
+	var out []string
+	if l.Remedy != "" {
+		out = append(out, "What would do: "+l.Remedy+".")
+	}
+	return append(out, "Bacteria: "+l.Verdict.BacteriaBecause+".", "Not looked at: "+strings.Join(l.Verdict.NotLookedAt, "; ")+".")
+}
+
+// barrierCells is a barrier in the columns of a page.
+func barrierCells(b stability.Barrier) sheet.Cells {
+	name, from := b.Name, "from"
+	if row, ok := barrierNames[b.Key]; ok {
+		name = row
+	}
+	unit, _, _ := strings.Cut(b.Unit, ",")
+	switch b.Key {
+	case "no_sugar", "cold":
+		from = "up to"
+	case "alcohol_and_sugar":
+		unit = ""
+	case "sorbate_with_sulfite", "sulfite":
+		unit = "mg/L"
+	}
+	note := b.Hold.String() + "; to hold: "
+	switch {
+	case b.Hold == stability.Holds:
+		note = "holds "
+	case b.Key == "sorbate_with_sulfite" && b.Value >= b.Needed:
+		return sheet.Cells{Name: name, Value: units.Round(b.Value, 1).StringFixed(1), Unit: unit, Note: "weak: too little free SO2"}
+	}
+	value := units.Round(b.Value, 1).StringFixed(1)
+	if b.Hold == stability.NotKnown {
+		value, unit = "-", ""
+	}
+	return sheet.Cells{Name: name, Value: value, Unit: unit, Note: note + from + " " + units.Round(b.Needed, 1).String()}
 }

@@ -95,7 +95,7 @@ func TestPlanPage(t *testing.T) {
 // The figures belong together, whatever they are.
 func TestPlanFigures(t *testing.T) {
 	f := figures(t, "plan")
-	if got := f["wine_volume"] + f["spirit_to_pour"] - f["volume"]; got < -0.01 || got > 0.03 {
+	if got := f["wine_to_pour"] + f["spirit_to_pour"] - f["volume_measured"]; got < -0.01 || got > 0.03 {
 		t.Errorf("contraction %v L", got)
 	}
 	if math.Abs(f["strength"]-20) > 0.005 || f["spirit_to_be_sure"] <= f["spirit_to_pour"] || f["reachable_strength"] != f["strength"] {

@@ -136,6 +136,7 @@ func WriteCSV(rows []Row, out io.Writer) error {
 // Text is the sheet for the cellar.
 func (f *Form) Text(s Sheet) string {
 	var b strings.Builder
+	var all []units.Figure
 	for _, line := range s.Answer {
 		Wrap(&b, line, "", "")
 	}
@@ -146,7 +147,7 @@ func (f *Form) Text(s Sheet) string {
 		f.Lines(&b, step.Lines)
 		if f.Details {
 			f.Lines(&b, step.Cautions)
-			Sources(&b, step.Figures)
+			all = append(all, step.Figures...)
 		}
 	}
 	for _, n := range s.Findings {
@@ -154,6 +155,10 @@ func (f *Form) Text(s Sheet) string {
 			b.WriteString("\n")
 			Wrap(&b, n.Text, "  ", "  ")
 		}
+	}
+	if len(all) > 0 {
+		b.WriteString("\n")
+		Sources(&b, all)
 	}
 	return b.String()
 }

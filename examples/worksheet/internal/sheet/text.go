@@ -16,14 +16,16 @@ const Width = 80
 const At = 47
 
 // Heading writes a title in capitals, and a note at its right.
-func Heading(b *strings.Builder, title, note string) {
+func Heading(b *strings.Builder, title, note string) { Dated(b, title, "", note) }
+
+// Dated is a heading with a date behind the title.
+func Dated(b *strings.Builder, title, date, note string) {
 	line := strings.ToUpper(title)
-	// Units are not capitals: "3.05 L", "mL".
-	for _, u := range []string{" ML", " FL OZ", " GAL", " IMP FL OZ", " IMP GAL"} {
-		line = strings.ReplaceAll(line, u, map[string]string{" ML": " mL"}[u]+map[bool]string{true: strings.ToLower(u)}[u != " ML"])
+	if date != "" {
+		line += ", " + date
 	}
-	if note != "" && utf8.RuneCountInString(line) < At-1 && At+utf8.RuneCountInString(note) <= Width {
-		line = fmt.Sprintf("%-*s%s", At, line, note)
+	if at := max(At, utf8.RuneCountInString(line)+2); note != "" && at+utf8.RuneCountInString(note) <= Width {
+		line = fmt.Sprintf("%-*s%s", at, line, note)
 		note = ""
 	}
 	b.WriteString(strings.TrimRight(line, " ") + "\n")
@@ -78,31 +80,48 @@ func (f *Form) Shown(g units.Figure) (value, unit, limit string) {
 func (f *Form) Figures(b *strings.Builder, figures []units.Figure) {
 	for _, g := range figures {
 		value, unit, limit := f.Shown(g)
-		var notes []string
-		if limit != "" {
-			notes = append(notes, "± "+limit)
-		}
-		if g.Note != "" {
-			notes = append(notes, g.Note)
-		}
-		labels := broken(g.Name, 30)
-		for _, l := range labels[:len(labels)-1] {
-			b.WriteString("  " + l + "\n")
-		}
-		line := strings.TrimRight(fmt.Sprintf("  %-31s%8s %-5s", labels[len(labels)-1], value, unit), " ")
-		note := strings.Join(notes, "; ")
-		if note == "" {
-			b.WriteString(line + "\n")
-			continue
-		}
-		line += strings.Repeat(" ", max(2, At-utf8.RuneCountInString(line)))
-		rest := broken(note, Width-max(At, utf8.RuneCountInString(line)))
-		b.WriteString(line + rest[0] + "\n")
-		for _, r := range rest[1:] {
-			b.WriteString(strings.Repeat(" ", At) + r + "\n")
-		}
+		row(b, g.Name, value, unit, noted(g, limit))
 	}
 }
+
+// noted is what stands behind a figure.
+func noted(g units.Figure, limit string) string {
+	switch {
+	case limit == "":
+		return g.Note
+	case g.Note == "":
+		return "± " + limit
+	}
+	return "± " + limit + "; " + g.Note
+}
+
+// row writes a name, a value with its unit and notes, each in its column.
+func row(b *strings.Builder, name, value, unit, note string) {
+	labels := broken(name, 28)
+	for _, l := range labels[:len(labels)-1] {
+		b.WriteString("  " + l + "\n")
+	}
+	line := strings.TrimRight(fmt.Sprintf("  %-29s%8s %s", labels[len(labels)-1], value, unit), " ")
+	if note == "" {
+		b.WriteString(line + "\n")
+		return
+	}
+	width := utf8.RuneCountInString(line)
+	rest := broken(note, Width-max(At, width+2))
+	if len(rest) > 1 { // a narrower note on more lines stays in its column
+		rest = broken(note, Width-At)
+		if width+2+utf8.RuneCountInString(rest[0]) > Width {
+			rest = append([]string{""}, rest...)
+		}
+	}
+	b.WriteString(strings.TrimRight(line+strings.Repeat(" ", max(2, At-width))+rest[0], " ") + "\n")
+	for _, r := range rest[1:] {
+		b.WriteString(strings.Repeat(" ", At) + r + "\n")
+	}
+}
+
+// Line is row, for what is no figure: a barrier.
+func Line(b *strings.Builder, name, value, unit, note string) { row(b, name, value, unit, note) }
 
 // Lines writes advice under a step; one that begins with a space is set as it
 // stands.
@@ -116,24 +135,68 @@ func (f *Form) Lines(b *strings.Builder, lines []string) {
 	}
 }
 
-// Sources writes what the figures rest on, each once.
+// Sources writes what the figures rest on: each method once, and each source once
+// under a number.
 func Sources(b *strings.Builder, figures []units.Figure) {
-	var seen []string
+	var methods, sources []string
+	cited := map[string][]string{}
 	for _, g := range figures {
-		text := g.Method + " (" + g.Source + ")"
-		if g.Method != "" && !slices.Contains(seen, text) {
-			seen = append(seen, text)
+		if g.Method == "" {
+			continue
+		}
+		if !slices.Contains(methods, g.Method) {
+			methods = append(methods, g.Method)
+		}
+		for source := range strings.SplitSeq(g.Source, "; ") {
+			i := slices.Index(sources, source)
+			if i < 0 {
+				i = len(sources)
+				sources = append(sources, source)
+			}
+			if number := fmt.Sprint(i + 1); !slices.Contains(cited[g.Method], number) {
+				cited[g.Method] = append(cited[g.Method], number)
+			}
 		}
 	}
-	for _, text := range seen {
-		Wrap(b, "Found by: "+text+".", "  ", "    ")
+	if len(methods) == 0 {
+		return
 	}
+	Heading(b, "Methods and sources", "")
+	for _, m := range methods {
+		Wrap(b, m+" ["+strings.Join(cited[m], "] [")+"]", "  ", "    ")
+	}
+	for i, source := range sources {
+		Wrap(b, source, fmt.Sprintf("  [%d] ", i+1), "      ")
+	}
+}
+
+// units that stay on the line of their number.
+var glued = []string{"%", "vol", "L", "mL", "g", "kg", "C", "F", "fl", "oz", "lb", "gal", "imp", "g/L", "mg/L", "SG", "Bx", "units"}
+
+// words are the words of a text; a number and its unit are one.
+func words(text string) []string {
+	var out []string
+	for _, w := range strings.Fields(text) {
+		bare := strings.TrimRight(w, ".,;:)")
+		if n := len(out); n > 0 && slices.Contains(glued, bare) && numeral(out[n-1]) {
+			out[n-1] += " " + w
+			continue
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
+// numeral says whether a word begins with a digit: "20.0", "20.0 %".
+func numeral(word string) bool {
+	word = strings.TrimLeft(word, "(-±")
+	return word != "" && word[0] >= '0' && word[0] <= '9' && !strings.ContainsAny(word[len(word)-1:], ".,;:)")
 }
 
 // broken is a text in lines of at most so many characters.
 func broken(text string, width int) []string {
 	out := []string{""}
-	for _, word := range strings.Fields(text) {
+	for _, word := range words(text) {
 		last := &out[len(out)-1]
 		switch {
 		case *last == "":

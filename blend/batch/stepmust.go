@@ -1,0 +1,234 @@
+package batch
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"example.org/mutage/abv"
+	"example.org/mutage/additions"
+	"example.org/mutage/additions/sugar"
+	"example.org/mutage/blend"
+	"example.org/mutage/gravity"
+	"example.org/mutage/internal/say"
+	"example.org/mutage/units"
+)
+
+// called is what people call a sweetener.
+func called(s sugar.Sweetener) string {
+	if s.Name == sucrose.Name {
+		return "sugar"
+	}
+	return s.Name
+}
+
+// cups is a sweetener by household measures, where they are known.
+func (j *job) cups(s sugar.Sweetener, m units.Mass) string {
+	of, known := map[string]additions.Substance{sucrose.Name: additions.GranulatedSugar, honey.Name: additions.HoneyJar, brownSugar.Name: packed}[s.Name]
+	if !known {
+		return ""
+	}
+	spoons, err := additions.Spoons(of, m)
+	if err != nil || spoons.Printed == 0 {
+		return ""
+	}
+	about := ""
+	if spoons.Printed > units.USCup { // nobody adds a teaspoon to two cups
+		whole := units.Volume(math.Round(4*spoons.Printed.In(units.USCup))) / 4 * units.USCup
+		if near, err := additions.Weigh(of, whole); err == nil && near != m {
+			if spoons, err = additions.Spoons(of, near); err != nil {
+				return ""
+			}
+			about = "about "
+		}
+	}
+	text := about + spoons.String()
+	if j.b.Units == say.Imperial {
+		text = strings.ReplaceAll(text, "cup", "US cup")
+	}
+	return text + ", level"
+}
+
+func (j *job) sugarStep() (*Step, error) {
+	b, c := j.b, &j.c
+	if !b.Must.Known() {
+		return nil, nil
+	}
+	s := j.step("sugar", "Sugar the must", 0, 0)
+	if len(b.Sugar) == 0 {
+		s.Title = "The must, without sugar"
+	}
+	must := b.Units.Volume(b.Must.Volume.Value)
+	if b.Must.Mass.Known {
+		must = b.Units.Mass(b.Must.Mass.Value)
+	}
+	first := *b
+	first.Sugar = nil
+	for i, p := range b.Sugar {
+		key, when := "sugar", ""
+		if i > 0 {
+			key = fmt.Sprintf("sugar_%d", i+1)
+		}
+		if p.Days > 0 {
+			when = fmt.Sprintf("after %s days", digits(p.Days))
+			if at, _ := j.days(p.Days, p.Days); !at.IsZero() {
+				when = at.Format("on 2 January")
+			}
+		} else {
+			first.Sugar = append(first.Sugar, p)
+		}
+		name := strings.TrimSpace(called(p.Sweetener) + " " + when)
+		if into := name + " into " + must + " of must"; i == 0 && len(into) <= 28 {
+			name = into
+		}
+		f := sugaring.Of(key, name, float64(p.Mass.Value), 0, "g")
+		f.Note = j.cups(p.Sweetener, p.Mass.Value)
+		s.Figures = append(s.Figures, f)
+	}
+	name := "the hydrometer then shows"
+	if len(first.Sugar) < len(b.Sugar) && !b.OriginalReading.Known {
+		var begun course
+		if err := first.sugared(&j.d.v, &begun); err != nil {
+			return nil, err
+		}
+		reading, err := b.hydrometer().ReadingInMust(begun.og, b.mustAt())
+		if err != nil {
+			return nil, inField("must_temperature", err)
+		}
+		f := hydrometry.Within("first_reading", "hydrometer at the start", float64(reading), j.f.og.Standard, 4, "SG")
+		f.Note = "at " + b.Units.Temperature(b.mustAt())
+		s.Figures = append(s.Figures, f)
+		name = "it counts as begun with"
+		s.Lines = append(s.Lines, "Dissolve what goes in later in some of the must; the reading rises by it. The alcohol comes out as if all the sugar had been in from the start.")
+	}
+	reading, err := b.hydrometer().ReadingInMust(c.og, b.mustAt())
+	if err != nil {
+		return nil, inField("must_temperature", err)
+	}
+	shown := hydrometry.Within("original_reading", name, float64(reading), j.f.og.Standard, 4, "SG")
+	shown.Note = "at " + b.Units.Temperature(b.mustAt())
+	s.Figures = append(s.Figures, shown, hydrometry.Within("original_gravity", "original gravity, at 20 C", float64(c.og), j.f.og.Standard, 4, "SG"),
+		sugaring.Within("must_volume", "must with its sugar, at 20 C", float64(c.must), j.f.must.Standard, 4, "L"))
+	return s, nil
+}
+
+// mostYeasts stop by themselves before this strength (common practice, no source).
+const mostYeasts units.Strength = 15
+
+// ferments says whether the fermentation is still to come.
+func (b *Batch) ferments() bool {
+	return b.Must.Known() && !b.notFermented() && !b.StopReading.Known && !b.RackedReading.Known
+}
+
+func (j *job) watchStep() (*Step, error) {
+	b, c := j.b, &j.c
+	if !b.ferments() {
+		return nil, nil
+	}
+	s := j.step("watch", "Ferment", 1, stopDays)
+	n, err := b.notSugar()
+	if err != nil {
+		return nil, err
+	}
+	low, likely, high, err := abv.PotentialRange(c.og, mustYield, abv.WithNotSugar(n), abv.UpToLimit(b.YeastLimit.Value))
+	if err != nil {
+		return nil, err
+	}
+	spread := float64(high.Strength-low.Strength) / (2 * 1.645)
+	s.Figures = append(s.Figures, fermentation.Within("left_alone", "strength if it is left alone", float64(likely.Strength), spread, 1, "% vol"))
+	s.Mind = "airlock; air the room: CO2 kills"
+	alone := "Read it daily; left alone it makes " + say.Strength(likely.Strength) + "."
+	if !b.YeastLimit.Known && likely.Strength > mostYeasts {
+		alone = "Read it daily; left alone it goes on to the limit of its yeast."
+	}
+	s.Lines = append(s.Lines, alone)
+	return s, nil
+}
+
+// shows is what the hydrometer shows in a fermented must at cellar temperature.
+func (j *job) shows(f abv.Fermented) (gravity.SG, error) {
+	g, err := j.b.hydrometer().Shows(f.Strength, f.Extract, j.b.cellar())
+	return g, inField("cellar_temperature", err)
+}
+
+func (j *job) stopStep() (*Step, error) {
+	b, c := j.b, &j.c
+	if !b.Must.Known() || b.notFermented() {
+		return nil, nil
+	}
+	s := j.step("stop", "Stop it", stopDays, stopDaysLate)
+	s.Mind = "degassed sample, at " + b.Units.Temperature(b.cellar())
+	reading := func(key, name, note string, f abv.Fermented) error {
+		g, err := j.shows(f)
+		if err == nil {
+			shown := fermentation.Of(key, name, float64(g), 4, "SG")
+			shown.Note = note
+			s.Figures = append(s.Figures, shown)
+		}
+		return err
+	}
+	aim := fmt.Sprintf("%s ± %s", say.Strength(c.wine.Strength), units.Round(twoSided*j.f.wineStrength.Standard, 1).StringFixed(1))
+	name, w := "aim at", j.d.window
+	if !b.ferments() {
+		s.Title, name, w = "It was stopped", "at", nil
+	}
+	if w != nil {
+		if err := reading("stop_from_reading", "from", "start to chill before this", w.From); err != nil {
+			return nil, err
+		}
+	}
+	if err := reading("stop_reading", name, aim, c.wine); err != nil {
+		return nil, err
+	}
+	if w != nil {
+		if err := reading("stop_to_reading", "not below", "", w.To); err != nil {
+			return nil, err
+		}
+	}
+	extract := fermentation.Within("stop_extract", "extract left then", float64(c.wine.Extract), j.f.wineExtract.Standard, 1, "g/L")
+	extract.Note = "sugar and all else"
+	s.Figures = append(s.Figures, extract,
+		fermentation.Within("stop_strength", "strength then", float64(c.wine.Strength), j.f.wineStrength.Standard, 2, "% vol"))
+	if b.ferments() {
+		s.Lines = append(s.Lines, "Sorbate and sulfite do not stop it: cold does. Or pour the spirit in and stir.")
+	}
+	return s, nil
+}
+
+// rackStep is the wine off its lees.
+func (j *job) rackStep() (*Step, error) {
+	b, c := j.b, &j.c
+	if !b.Must.Known() || b.notFermented() {
+		return nil, nil
+	}
+	s := j.step("rack", "Chill, clear, rack", stopDays, clearDaysLate)
+	base := c.base
+	f, err := j.cellared("racked_measured", "the racked wine", base, j.f.wineVolume.Standard)
+	if err != nil {
+		return nil, err
+	}
+	if v := units.Volume(f.Value.InexactFloat64()); j.c.kept.Volume == 0 {
+		f.Note = j.leaves(v)
+	}
+	s.Figures = append(s.Figures, f)
+	switch {
+	case b.Racked.Known() || b.RackedReading.Known:
+		s.Title = "It was racked"
+	case b.ferments() || b.StopReading.Known:
+		s.Lines = append(s.Lines, "Read it again before the dose: as racked_reading it replans the rest.")
+	}
+	if b.Racked.Known() {
+		return s, j.rackedIsThere()
+	}
+	return s, nil
+}
+
+// rackedIsThere holds the racked volume against the must that it came from.
+func (j *job) rackedIsThere() error {
+	b, c := j.b, &j.c
+	must := blend.Component{Volume: c.litres}
+	if c.base.Volume > must.Volume+units.Volume(3*(j.f.must.Standard+j.f.wineVolume.Standard)) {
+		j.find("racked", Warn, "Racked are %s, and the must makes %s only: is one of them another batch, or was something added?", b.Units.Volume(c.base.Volume), b.Units.Volume(must.Volume))
+	}
+	return nil
+}
