@@ -53,7 +53,7 @@ func RealExtract(strength units.Strength, wine gravity.SG) (Composition, error) 
 	if err != nil {
 		return Composition{}, err
 	}
-	s, ok := density.ExtractOf(float64(wine)*density.Water20, float64(strength), 20)
+	s, _, ok := density.ExtractOf(float64(wine)*density.Water20, float64(strength), 20)
 	if !ok {
 		full, err := Compose(strength, units.Concentration(density.MostExtract(float64(strength))))
 		if err != nil {

@@ -38,12 +38,12 @@ func BoilOff(wine, residue gravity.SG) (Composition, error) {
 	if s > fullestBoiled {
 		strongest = density.MostEthanol(s)
 	}
+	// Ethanol in place of as much water fills the litre.
 	const rounding = 1e-5 // g of ethanol in a litre: gravities that are right to 1e-9
 	e, err := solve.Rising(func(e float64) (float64, float64) {
-		w := density.WaterIn(e, s)
-		v := density.VolumePartials20(e, s, w)
-		return rho - (e + s + w), v.E/v.W - 1
-	}, float64(residue-wine)*density.Water20/0.16, 0, strongest, 1e-9, rounding)
+		v := density.VolumePartials20(e, s, rho-e-s)
+		return v.V - 1, v.E - v.W
+	}, float64(residue-wine)*density.Water20/0.16, 0, strongest, 1e-6, rounding)
 	if err != nil {
 		lightest := (strongest + s + density.WaterIn(strongest, s)) / density.Water20
 		return Composition{}, units.OutOfRange(fmt.Sprintf("wine with a residue of %.5g", float64(residue)), "gravity of the wine",

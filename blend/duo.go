@@ -128,38 +128,68 @@ func filling(m, o liquid.Masses, total float64) (litres float64, err error) {
 // unreachable says what the two reach and what would do. between says that the
 // want lies between the two liquids, at this share of the second.
 func (d *duo) unreachable(share float64, between bool) error {
-	e := &UnreachableError{Want: d.want, Limit: LimitContent}
-	var ends [2]end
-	for i, far := range [2]bool{false, true} {
+	var room struct { // all in one piece
+		UnreachableError
+		changes [3]Change
+		volumes [2]units.Volume
+	}
+	e := &room.UnreachableError
+	e.Want, e.Changes = d.want, room.changes[:0]
+	var values [2]float64
+	for i := range values {
 		var err error
-		if ends[i], err = d.end(far); err != nil {
+		if values[i], err = d.endValue(i > 0); err != nil {
 			return err
 		}
 	}
-	near := 0 // the end on the side of the want
-	if (ends[1].value > ends[0].value) == (d.want.value > (ends[0].value+ends[1].value)/2) {
-		near = 1
+	far := (values[1] > values[0]) == (d.want.value > (values[0]+values[1])/2)
+	nearest, err := d.end(far, room.volumes[:0])
+	if err != nil {
+		return err
 	}
-	if ends[0].value > ends[1].value {
-		ends[0], ends[1], near = ends[1], ends[0], 1-near
+	if far {
+		values[1] = nearest.value
+	} else {
+		values[0] = nearest.value
 	}
-	e.between(ends)
-	e.Changes = make([]Change, 0, 3)
+	e.Low, e.High = min(values[0], values[1]), max(values[0], values[1])
+	e.Volumes, e.Nearest = nearest.volumes, nearest.mixture
 	if between {
 		d.offerVolumes(e, share)
 	}
 	if d.want.quantity == acid {
 		return e
 	}
-	d.offerContent(e, ends[near])
+	d.offerContent(e, &nearest)
 	return e
 }
 
-// end is one end of what is reachable: as little or as much as can be of the other
-// liquid. Where that is without limit, the end is only approached and has no volumes.
-func (d *duo) end(far bool) (e end, err error) {
+// end is one end of what is reachable. Where the other liquid is without limit,
+// that is only approached and has no volumes.
+func (d *duo) end(far bool, volumes []units.Volume) (e end, err error) {
+	base, other, ends, err := d.endAmounts(far)
+	if err != nil {
+		return e, err
+	}
+	f := d.pour(base, other)
+	e = end{mixture: f.Result, parts: amounts{base, other}, value: d.want.of(f.Result)}
+	if ends {
+		e.volumes = append(volumes, f.Base, f.Spirit)
+	}
+	return e, nil
+}
+
+// endValue is what the end has of the want.
+func (d *duo) endValue(far bool) (float64, error) {
+	base, other, _, err := d.endAmounts(far)
+	m := liquid.Masses{}.Plus(d.b, base).Plus(d.o, other)
+	return d.want.inUnit(d.want.content(m, float64(d.base.Acid)*base+float64(d.other.Acid)*other) / m.Volume()), err
+}
+
+// endAmounts are as little or as much as can be of the other liquid; ends is false
+// where that is without limit and they are the proportions approached.
+func (d *duo) endAmounts(far bool) (base, other float64, ends bool, err error) {
 	b, o := stockOf(&d.base), stockOf(&d.other)
-	var base, other float64
 	switch {
 	case d.total > 0 && far:
 		if other, err = d.fill(liquid.Masses{}, d.o, o, d.total); err == nil {
@@ -177,14 +207,9 @@ func (d *duo) end(far bool) (e end, err error) {
 	case !math.IsInf(o, 1):
 		base, other = b, o
 	default:
-		f := d.pour(0, 1)
-		return end{mixture: f.Result, parts: amounts{0, 1}, value: d.want.of(f.Result)}, nil
+		return 0, 1, false, nil
 	}
-	if err != nil {
-		return e, err
-	}
-	f := d.pour(base, other)
-	return end{[]units.Volume{f.Base, f.Spirit}, f.Result, amounts{base, other}, d.want.of(f.Result)}, nil
+	return base, other, true, err
 }
 
 // stockOf is what there is of a component; infinite without limit.
@@ -242,7 +267,7 @@ func (d *duo) offerVolumes(e *UnreachableError, share float64) {
 
 // offerContent offers the least change of the other liquid's own strength (or
 // extract) that would do within stock and vessel.
-func (d *duo) offerContent(e *UnreachableError, near end) {
+func (d *duo) offerContent(e *UnreachableError, near *end) {
 	from := d.want.ofComponent(&d.other)
 	up := near.value < d.want.value
 	t := *d
@@ -258,8 +283,7 @@ func (d *duo) offerContent(e *UnreachableError, near end) {
 		if err := set(to); err != nil {
 			return 0, err
 		}
-		e, err := t.end(far)
-		return e.value, err
+		return t.endValue(far)
 	})
 	if !ok {
 		return

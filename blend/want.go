@@ -97,6 +97,14 @@ func (w Want) perLitre() float64 {
 	return w.value
 }
 
+// inUnit turns a content in g/L into the unit of the want.
+func (w Want) inUnit(content float64) float64 {
+	if w.quantity == strength {
+		return content * 100 / density.PureEthanol
+	}
+	return content
+}
+
 // of reads the wanted quantity in a mixture.
 func (w Want) of(m Mixture) float64 {
 	switch w.quantity {

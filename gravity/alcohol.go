@@ -45,7 +45,7 @@ func (h Hydrometer) CorrectIn(strength units.Strength, reading SG, at units.Temp
 		return 0, err
 	}
 	t := at.Celsius()
-	extract, ok := density.ExtractOf(h.indicated(reading)/h.expansion(t), float64(strength), t)
+	extract, water, ok := density.ExtractOf(h.indicated(reading)/h.expansion(t), float64(strength), t)
 	if !ok {
 		dry, err := liquid.PerLitre(strength, 0)
 		if err != nil {
@@ -61,8 +61,7 @@ func (h Hydrometer) CorrectIn(strength units.Strength, reading SG, at units.Temp
 		}
 		return 0, e
 	}
-	litre, err := liquid.PerLitre(strength, units.Concentration(extract))
-	return SG(litre.Mass() / density.Water20), err
+	return SG((float64(strength)/100*density.PureEthanol + extract + water) / density.Water20), nil
 }
 
 func (h Hydrometer) checkMixture(strength units.Strength, at units.Temperature) error {

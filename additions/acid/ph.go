@@ -1,6 +1,8 @@
 package acid
 
 import (
+	"cmp"
+	"fmt"
 	"math"
 
 	"example.org/mutage/internal/check"
@@ -64,18 +66,46 @@ const maxPH = 10
 // sure it is. Domain: a pH of 0 to 10 comes out, at an ionic strength to 0.5
 // mol/L; *units.RangeError where the alkali is more than all the acid. Source: pK values as in pkTable.
 func (b Buffer) PH() (float64, error) {
-	pH, _, err := b.solve(3.4)
+	pH, _, err := b.solve(3.4, 0)
 	if err != nil {
 		return 0, err
 	}
 	return pH, nil
 }
 
-// solve finds the pH and the activity that belong together: one after the
-// other, until the pH stands still to 1e-7.
-func (b *Buffer) solve(guess float64) (pH, g float64, err error) {
+// How far pH and activities settle, and in how many steps: each is a small part of
+// the last.
+const (
+	settled   = 1e-9
+	mostSteps = 60
+)
+
+// solve finds the pH and the activity that belong together from a guess of both (g
+// zero: none): Newton's method on the pH, the activity renewed at every step. Where
+// that leaves the domain, one after the other.
+func (b *Buffer) solve(guess, g float64) (pH, activityThere float64, err error) {
+	if pH, g = guess, cmp.Or(g, activity(b.alkali, b.alkali)); g > 0 {
+		for range mostSteps {
+			n := b.ions(pH, g)
+			step := (n.alkali - b.alkali) / (math.Ln10 * n.slope)
+			if pH -= step; !(pH > 0 && pH < maxPH && math.Abs(step) < 1) {
+				break
+			}
+			squares := n.squares - math.Ln10*n.rise*step // at the new pH
+			next := activity(squares, b.alkali)
+			if math.Abs(step)+math.Abs(next-g) < settled {
+				return pH, next, checkIonic(squares, b.alkali)
+			}
+			g = next
+		}
+	}
+	return b.bracketed(guess)
+}
+
+// bracketed is solve from any guess, until the pH stands still to 1e-7.
+func (b *Buffer) bracketed(guess float64) (pH, g float64, err error) {
 	pH, g = guess, activity(b.alkali, b.alkali)
-	for range 60 {
+	for range mostSteps {
 		last := pH
 		pH, err = solve.Rising(func(x float64) (float64, float64) {
 			n := b.ions(x, g)
@@ -84,12 +114,12 @@ func (b *Buffer) solve(guess float64) (pH, g float64, err error) {
 		if err != nil {
 			return 0, 0, units.OutOfRange("", "alkali against the acids", 1000*b.alkali, 0, 1000*b.ions(maxPH, 1.5).alkali, "mmol/L", "charge balance at pH 10")
 		}
-		g = activity(b.ions(pH, g).squares, b.alkali)
-		if math.Abs(pH-last) < 1e-7 {
-			break
+		squares := b.ions(pH, g).squares
+		if g = activity(squares, b.alkali); math.Abs(pH-last) < 1e-7 {
+			return pH, g, checkIonic(squares, b.alkali)
 		}
 	}
-	return pH, g, b.checkIonic(pH, g)
+	return 0, 0, fmt.Errorf("the pH of %.6g mmol/L of alkali does not settle", 1000*b.alkali)
 }
 
 // Capacity is the buffer capacity in meq/L per unit of pH, where the liquid
@@ -98,7 +128,7 @@ func (b *Buffer) solve(guess float64) (pH, g float64, err error) {
 // the pH of the measurements is not printed), in 11 % vol from 28 % below to 11
 // % above; measured mixtures scatter by more. Errors as PH.
 func (b Buffer) Capacity() (float64, error) {
-	pH, _, err := b.solve(3.4)
+	pH, _, err := b.solve(3.4, 0)
 	if err != nil {
 		return 0, err
 	}
@@ -110,7 +140,7 @@ func (b Buffer) Capacity() (float64, error) {
 // laboratories titrate, 7 with the OIV. Domain: end point from the pH of the
 // liquid to 10. Errors as PH.
 func (b Buffer) TA(endPoint float64) (units.Concentration, error) {
-	pH, _, err := b.solve(3.4)
+	pH, _, err := b.solve(3.4, 0)
 	if err := check.First(err, units.Check("end point", endPoint, pH, maxPH, "pH", "above the pH of the liquid")); err != nil {
 		return 0, err
 	}

@@ -69,6 +69,15 @@ func constantsAt(strength float64) constants {
 	return k
 }
 
+// times multiplies the constants that there are.
+func (k *constants) times(by *constants) {
+	for i := range k {
+		for j := range k[i] {
+			k[i][j] *= by[i][j]
+		}
+	}
+}
+
 // doubt is the standard uncertainty of a pK at a strength.
 func (p pk) doubt(strength float64) float64 {
 	printed := max(0.01, (p.high-p.low)/math.Sqrt(12))
@@ -81,13 +90,16 @@ type ionCount struct {
 	alkali  float64 // that would balance the acids' ions, H and OH here
 	squares float64 // sum of concentration times charge squared, without the alkali's
 	slope   float64 // of alkali with pH, over ln 10
+	rise    float64 // of squares likewise
 }
 
 // ions counts them at this pH; g is 10^davies at the ionic strength.
-func (b *Buffer) ions(pH, g float64) ionCount {
-	a := molar.Pow10(pH)
+func (b *Buffer) ions(pH, g float64) ionCount { return b.ionsAt(molar.Pow10(pH), g) }
+
+// ionsAt takes 10^pH.
+func (b *Buffer) ionsAt(a, g float64) ionCount {
 	h, oh := g/a, g*a*1e-14
-	n := ionCount{oh - h, oh + h, oh + h}
+	n := ionCount{oh - h, oh + h, oh + h, oh - h}
 	ag, g2 := a*g, g*g
 	for i, c := range b.moles {
 		if c == 0 {
@@ -104,6 +116,7 @@ func (b *Buffer) ions(pH, g float64) ionCount {
 		n.alkali += one
 		n.squares += two
 		n.slope += two - one*one/b.moles[i]
+		n.rise += c*(x1+8*x2+27*x3) - one*two/b.moles[i]
 	}
 	return n
 }
@@ -113,6 +126,19 @@ func ionic(squares, alkali float64) float64 { return 0.5 * (squares + math.Abs(a
 
 func activity(squares, alkali float64) float64 { return molar.Pow10(davies(ionic(squares, alkali))) }
 
-func (b *Buffer) checkIonic(pH, g float64) error {
-	return units.Check("ionic strength", ionic(b.ions(pH, g).squares, b.alkali), 0, maxIonic, "mol/L", "Davies")
+func checkIonic(squares, alkali float64) error {
+	return units.Check("ionic strength", ionic(squares, alkali), 0, maxIonic, "mol/L", "Davies")
+}
+
+// A rest is the x that a function of x gives back, by the line through the last two
+// tries: for functions that hardly change with x.
+type rest struct{ x, y float64 }
+
+func (r *rest) next(x, y float64) float64 {
+	slope := (y - r.y) / (x - r.x)
+	*r = rest{x, y}
+	if !(math.Abs(slope) < 0.5) { // also the first
+		return y
+	}
+	return x + (y-x)/(1-slope)
 }

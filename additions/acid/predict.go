@@ -29,50 +29,70 @@ type Measurement struct {
 // 2 to 5, TA above 0 to 100 g/L, strength 0 to 22 % vol. Error:
 // *units.RangeError, also where the pH is below that of the acids alone: the
 // proportions or a reading are wrong.
-func Fit(m Measurement) (Buffer, error) { return m.fit(nil) }
+func Fit(m Measurement) (Buffer, error) {
+	b, _, err := m.fit()
+	return b, err
+}
 
-// fit changes the constants first, if asked.
-func (m Measurement) fit(change func(*constants)) (Buffer, error) {
-	if m.EndPoint == 0 {
-		m.EndPoint = 8.2
-	}
+// fit gives the activities beside the liquid.
+func (m *Measurement) fit() (Buffer, activities, error) {
+	g := activities{1.2, 1.2}
 	b, err := NewBuffer(m.Profile, 0, m.Strength)
-	if err := check.First(err, units.Check("pH", m.PH, 2, 5, "", "must and wine"),
+	if err = check.First(err, m.titrate(&b, &g)); err != nil {
+		return Buffer{}, g, err
+	}
+	if _, _, err = b.solve(m.PH, g.measured); err != nil {
+		return Buffer{}, g, err
+	}
+	return b, g, nil
+}
+
+// activities are the g of ions where the pH was measured and at the end point.
+type activities struct{ measured, end float64 }
+
+// titrate scales the acids of b until the alkali between both pHs is the TA, and
+// gives it the alkali of the first. g is renewed at every step, as the ionic
+// strength follows the scale only a little.
+func (m *Measurement) titrate(b *Buffer, g *activities) error {
+	end := m.EndPoint
+	if end == 0 {
+		end = 8.2
+	}
+	if err := check.First(units.Check("pH", m.PH, 2, 5, "", "must and wine"),
 		units.Check("TA", float64(m.TA), 0.1, 100, "g/L", check.Bound),
-		units.Check("end point of the titration", m.EndPoint, 7, 8.5, "pH", "7 (OIV) to 8.2")); err != nil {
-		return Buffer{}, err
+		units.Check("end point of the titration", end, 7, 8.5, "pH", "7 (OIV) to 8.2")); err != nil {
+		return err
 	}
-	if change != nil {
-		change(&b.k)
-	}
-	// Scale the acids until the alkali between both pHs is the TA. The scale
-	// works through the ionic strength only a little on itself.
 	want := float64(m.TA) / molar.TartaricEquivalent
 	free := molar.Pow10(-m.PH) // of the TA, the hydrogen ions that no scale changes
-	for range 60 {
-		acid := b.alkaliAt(m.EndPoint) - b.alkaliAt(m.PH) - free
+	a, z := molar.Pow10(m.PH), molar.Pow10(end)
+	moved, first, second := math.Inf(1), rest{}, rest{}
+	for steps := 0; moved > settled; steps++ {
+		if steps == mostSteps {
+			return fmt.Errorf("the acids of pH %v and TA %v g/L do not settle", m.PH, float64(m.TA))
+		}
+		at, over := b.ionsAt(a, g.measured), b.ionsAt(z, g.end)
+		acid := over.alkali - at.alkali - free
 		scale := (want - free) / acid
 		if err := check.First(units.Check("sum of the acids", acid, 1e-9, 1e9, "mol/L", "at least one acid"),
 			units.Check("TA over the sum of the acids", scale, 1e-9, 1e9, "", "TA and pH do not belong together")); err != nil {
-			return Buffer{}, err
+			return err
 		}
 		for i := range b.moles {
 			b.moles[i] *= scale
 		}
-		if math.Abs(scale-1) < 1e-10 {
-			break
-		}
+		b.alkali = at.alkali
+		next := activities{first.next(g.measured, activity(scale*at.squares, scale*at.alkali)), second.next(g.end, activity(scale*over.squares, scale*over.alkali))}
+		moved = math.Abs(scale-1) + math.Abs(next.measured-g.measured) + math.Abs(next.end-g.end)
+		*g = next
 	}
-	if b.alkali = b.alkaliAt(m.PH); b.alkali < 0 {
-		alone := b
+	if b.alkali < 0 {
+		alone := *b
 		alone.alkali = 0
-		lowest, _, err := alone.solve(m.PH)
-		return Buffer{}, check.First(err, units.OutOfRange("", "pH at this TA", m.PH, lowest, 5, "", "the stated acids without any potassium"))
+		lowest, _, err := alone.solve(m.PH, g.measured)
+		return check.First(err, units.OutOfRange("", "pH at this TA", m.PH, lowest, 5, "", "the stated acids without any potassium"))
 	}
-	if _, _, err := b.solve(m.PH); err != nil {
-		return Buffer{}, err
-	}
-	return b, nil
+	return nil
 }
 
 // A Prediction is a pH after an addition, its standard uncertainty, and what
@@ -103,21 +123,15 @@ func Predict(m Measurement, change func(Buffer) (Buffer, error)) (Prediction, er
 		units.Check("standard uncertainty of the TA", float64(m.StandardTA), 0, 0.5*max(0, float64(m.TA)), "g/L", check.Bound)); err != nil {
 		return Prediction{}, err
 	}
-	after := func(m Measurement, with func(*constants)) (Buffer, float64, error) {
-		b, err := m.fit(with)
-		if err != nil {
-			return Buffer{}, 0, err
-		}
-		if b, err = change(b); err != nil {
-			return Buffer{}, 0, err
-		}
-		if b.k = constantsAt(b.strength); with != nil { // change may have set new ones
-			with(&b.k)
-		}
-		pH, err := b.PH()
-		return b, pH, err
+	fitted, g, err := m.fit()
+	if err != nil {
+		return Prediction{}, err
 	}
-	b, pH, err := after(m, nil)
+	b, err := fitted.changed(change, &fitted)
+	if err != nil {
+		return Prediction{}, err
+	}
+	pH, gThere, err := b.solve(3.4, 0)
 	if err != nil {
 		return Prediction{}, err
 	}
@@ -135,18 +149,40 @@ func Predict(m Measurement, change func(Buffer) (Buffer, error)) (Prediction, er
 			}
 		}
 	}
+	// Each liquid differs little from the one fitted: it goes on from there.
 	r, err := uncertainty.Propagate(func(x []float64) (float64, error) {
-		moved := m
+		moved, near, wine := m, g, fitted
 		moved.PH, moved.TA = x[0], units.Concentration(x[1])
-		_, pH, err := after(moved, func(k *constants) {
-			for n, s := range steps {
-				k[s.acid][s.proton] *= molar.Pow10(-x[2+n])
-			}
-		})
-		return pH, err
+		var by constants
+		for n, s := range steps {
+			by[s.acid][s.proton] = molar.Pow10(-x[2+n])
+		}
+		wine.k.times(&by)
+		if err := moved.titrate(&wine, &near); err != nil {
+			return 0, err
+		}
+		wine, err := wine.changed(change, &b)
+		if err != nil {
+			return 0, err
+		}
+		wine.k.times(&by)
+		there, _, err := wine.solve(pH, gThere)
+		return there, err
 	}, in, nil)
 	if err != nil {
 		return Prediction{}, err
 	}
 	return Prediction{pH, r.Standard, b, r.Budget}, nil
+}
+
+// changed is the liquid after a change, with the constants of the table at its
+// strength: those of known, where it is that one's.
+func (b Buffer) changed(change func(Buffer) (Buffer, error), known *Buffer) (Buffer, error) {
+	b, err := change(b)
+	if b.strength == known.strength {
+		b.k = known.k
+	} else {
+		b.k = constantsAt(b.strength)
+	}
+	return b, err
 }

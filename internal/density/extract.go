@@ -1,6 +1,10 @@
 package density
 
-import "example.org/mutage/internal/solve"
+import (
+	"math"
+
+	"example.org/mutage/internal/solve"
+)
 
 // MostConcentration is the sucrose in g/L at 20 C of the solution that holds
 // MaxSucrose, 943: where every scale of extract ends.
@@ -50,15 +54,43 @@ func MostEthanol(extract float64) float64 {
 }
 
 // ExtractOf is the extract in g/L at which a liquid of this strength in % vol,
-// 0 to 100, has density rho at t, 0 to 40 C; ok is false outside 0 to
-// MostExtract.
-func ExtractOf(rho, strength, t float64) (s float64, ok bool) {
+// 0 to 100, has density rho at t, 0 to 40 C, and its water in g/L; ok is false
+// outside 0 to MostExtract.
+func ExtractOf(rho, strength, t float64) (s, w float64, ok bool) {
 	e := strength / 100 * PureEthanol
+	if s, w, ok = fillOf(rho, e, t); ok {
+		return s, w, true
+	}
 	const rounding = 3e-6 // g/L: a density that is right to 1e-6 kg/m3
 	s, err := solve.Rising(func(s float64) (float64, float64) {
-		w := WaterIn(e, s)
+		w = WaterIn(e, s)
 		v := VolumePartials20(e, s, w)
 		return (e+s+w)/VolumeAt(e, s, w, t) - rho, 1 - v.S/v.W // the slope at 20 C will do
 	}, (rho-Ethanol(ByMass(strength), t))/0.385, 0, MostExtract(strength), 1e-9, rounding)
-	return s, err == nil
+	return s, WaterIn(e, s), err == nil
+}
+
+// fillOf is ExtractOf for a liquid well inside its ends: Newton's method on sucrose
+// and water together, from the volume at 20 C and the mass at t. ok is false near
+// the ends and beyond them, which ExtractOf looks at with care.
+func fillOf(rho, e, t float64) (s, w float64, ok bool) {
+	at := mixtureAt(t)
+	s = (rho - at.water + 0.155*e) / 0.385
+	w = rho - e - s
+	for range 12 {
+		a, b := VolumePartials20(e, s, w), at.partials(e, s, w)
+		full, mass := a.V-1, e+s+w-rho*b.V
+		ms, mw := 1-rho*b.S, 1-rho*b.W
+		det := a.S*mw - a.W*ms
+		ds, dw := (full*mw-mass*a.W)/det, (mass*a.S-full*ms)/det
+		s, w = s-ds, w-dw
+		if !(s > 0 && s < 1000 && w > 0 && w < 1000) {
+			return s, w, false
+		}
+		const inside = 1e-3                   // g/L, and of the water
+		if math.Abs(ds)+math.Abs(dw) < 1e-4 { // the next is of its square
+			return s, w, s > inside && w > s*leastWater*(1+inside)
+		}
+	}
+	return s, w, false
 }

@@ -17,20 +17,20 @@ func TestExtractOf(t *testing.T) {
 					t.Fatalf("%v %% vol, %v g/L", strength, part*most)
 				}
 				rho := (e + s + w) / VolumeAt(e, s, w, temperature)
-				got, ok := ExtractOf(rho, strength, temperature)
+				got, _, ok := ExtractOf(rho, strength, temperature)
 				if !ok && part == 1 {
-					got, ok = ExtractOf(rho*(1-1e-12), strength, temperature) // rounding at the full end
+					got, _, ok = ExtractOf(rho*(1-1e-12), strength, temperature) // rounding at the full end
 				}
 				if !ok || math.Abs(got-s) > 1e-5 {
 					t.Errorf("%v %% vol, %v g/L at %v C: %v, %v", strength, s, temperature, got, ok)
 				}
 			}
-			if _, ok := ExtractOf((Ethanol(ByMass(strength), temperature) - 0.01), strength, temperature); ok {
+			if _, _, ok := ExtractOf((Ethanol(ByMass(strength), temperature) - 0.01), strength, temperature); ok {
 				t.Errorf("%v %% vol at %v C: lighter than dry", strength, temperature)
 			}
 		}
 	}
-	if _, ok := ExtractOf(math.NaN(), 20, 20); ok {
+	if _, _, ok := ExtractOf(math.NaN(), 20, 20); ok {
 		t.Error("NaN")
 	}
 }

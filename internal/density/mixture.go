@@ -61,7 +61,14 @@ func VolumePartials20(e, s, w float64) Partials {
 	p, q := fraction(e, w), fraction(s, w)
 	re, de := ethanolSlope20(p)
 	rs, ds := sucroseSlope20(q)
-	ve, vs, vw := 1/re, 1/rs, sharedWater(e, s)
+	return partials(e, s, w, re, de, rs, ds, sharedWater(e, s))
+}
+
+// partials follow from the densities of the two solutions, their slopes in the mass
+// fraction, and the shared water.
+func partials(e, s, w, re, de, rs, ds, vw float64) Partials {
+	p, q := fraction(e, w), fraction(s, w)
+	ve, vs := 1/re, 1/rs
 	se, ss := -de*ve*ve, -ds*vs*vs // slopes of the specific volumes
 	return Partials{
 		V: (e+w)*ve + (s+w)*vs - w*vw,

@@ -72,11 +72,14 @@ func (x Others) Lightest() float64 {
 	return rho
 }
 
-// Solve is the litre at 20 C of density rho and index n. lo and hi are the
-// indices between no alcohol (or, in a liquid lighter than water, no sugar) and
-// MaxEthanol; ok is false where n is not between them, and all is zero below
-// Lightest.
+// Solve is the litre at 20 C of density rho and index n. ok is false where n is not
+// between the indices lo and hi, those without alcohol (or, in a liquid lighter
+// than water, without sugar) and at MaxEthanol or with as much sugar as can be;
+// all is zero below Lightest.
 func (x Others) Solve(rho, n float64) (m Solution, lo, hi float64, ok bool) {
+	if m, ok := x.newton(rho, n); ok {
+		return m, 0, 0, true
+	}
 	dry, ok := x.Driest(rho)
 	if !ok {
 		return m, 0, 0, false
@@ -91,7 +94,12 @@ func (x Others) Solve(rho, n float64) (m Solution, lo, hi float64, ok bool) {
 		return m, lo, hi, false
 	}
 	m, ok, _ = x.OfDensity(rho, p)
-	return m, lo, hi, ok
+	const jump = 1e-8 // no reading is as good
+	if ok && math.Abs(m.Index20()-n) < jump {
+		return m, lo, hi, true
+	}
+	// No root: above this p the liquid would need more sugar than can be.
+	return Solution{}, lo, x.indexAt(rho, p-jump), false
 }
 
 // indexAt is the index of OfDensity; infinite where it takes too much sugar.

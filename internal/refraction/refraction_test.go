@@ -192,6 +192,23 @@ func TestSolve(t *testing.T) {
 	}
 }
 
+// A heavy liquid has no more alcohol than its sugar leaves room for: an index beyond
+// is refused, and what is taken has the index asked for.
+func TestIndexBeyondTheMostSugar(t *testing.T) {
+	for _, x := range []Others{{}, {Invert: 1, Glycerol: 5, Citric: 8}} {
+		_, lo, hi, ok := x.Solve(1.2*density.Water20, 1.46)
+		if ok || !(lo > 1.40 && hi > lo && hi < 1.46) {
+			t.Fatalf("%+v: index 1.46: %v, %v to %v", x, ok, lo, hi)
+		}
+		for n := lo; n < 1.46; n += 0.0005 {
+			m, _, _, ok := x.Solve(1.2*density.Water20, n)
+			if ok != (n <= hi) || ok && math.Abs(m.Index20()-n) > 1e-8 {
+				t.Errorf("%+v: index %v of %v to %v: %v, found %v", x, n, lo, hi, ok, m.Index20())
+			}
+		}
+	}
+}
+
 func TestNothingAllocates(t *testing.T) {
 	m := Solution{Ethanol: 150, Water: 800, Sucrose: 20, Glucose: 20, Glycerol: 5}
 	if n := testing.AllocsPerRun(100, func() {
