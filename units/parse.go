@@ -18,6 +18,11 @@ func (d *dimension) parse(text string) (float64, error) {
 		return 0, err
 	}
 	u, ok := d.find(symbol)
+	if !ok && d == concentration {
+		if c, is, err := parsePer(text); is {
+			return float64(c), err
+		}
+	}
 	if !ok {
 		at := len(text) // the unit is missing at the end
 		if symbol != "" {

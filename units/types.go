@@ -85,7 +85,8 @@ func (d *Density) Set(text string) error { return set(d, density, text) }
 // Concentration is a mass of something per volume of liquid at 20 C, in g/L.
 type Concentration float64
 
-// ParseConcentration reads text such as "142 g/L, 50 mg/L, 200 ppm".
+// ParseConcentration reads text such as "142 g/L, 50 mg/L, 200 ppm", and a mass
+// in a volume as labels state it: "26 g per 240 mL", "0.2 g in 100 mL".
 // Errors: *ParseError for text, *RangeError for a value that cannot be.
 func ParseConcentration(text string) (Concentration, error) {
 	x, err := concentration.parse(text)

@@ -252,3 +252,30 @@ func TestScanAndCheck(t *testing.T) {
 		}
 	}
 }
+
+// A label states sugar by the serving, a tasting trial a weight in a glass.
+func TestAMassInAVolumeIsAConcentration(t *testing.T) {
+	for text, want := range map[string]units.Concentration{
+		"26 g per 240 mL":    26 / 0.24,
+		"0.2 g in 100 mL":    2,
+		"36 g per label cup": 150,
+		"500 mg / 1 L":       0.5,
+		"5 oz/gal":           5 * 28.349523125 / 3.785411784,
+	} {
+		got, err := units.ParseConcentration(text)
+		if err != nil || math.Abs(float64(got/want)-1) > 1e-12 {
+			t.Errorf("%q: %v, %v; want %v", text, got, err, want)
+		}
+	}
+	for _, text := range []string{"26 g per", "26 g per 0 mL", "26 L per 240 mL", "26 g per 240 g", "g per L"} {
+		if got, err := units.ParseConcentration(text); err == nil {
+			t.Errorf("%q: %v, want an error", text, got)
+		}
+	}
+	if c, err := (26 * units.Gram).Per(240 * units.Millilitre); err != nil || c.Mass(240*units.Millilitre) != 26 {
+		t.Errorf("%v, %v", c, err)
+	}
+	if _, err := units.Mass(1).Per(0); err == nil {
+		t.Error("a mass in no volume has a concentration")
+	}
+}

@@ -96,10 +96,13 @@ func LowerTAFigures(by units.Concentration, v units.Volume, c Carbonate) ([]unit
 	if err != nil {
 		return nil, err
 	}
+	return append([]units.Figure{figure.Input(ofChange, float64(by)), figure.Input(figure.Treated, float64(v))},
+		append(c.Figures(), figure.Noted(byCarbonate.Live(ofCarbonate, float64(m), carbonateFormula), c.Name))...), nil
+}
+
+// Figures are the TA that a gram neutralises.
+func (c Carbonate) Figures() []units.Figure {
 	neutralised := figure.Noted(figure.Input(ofNeutralised, c.Neutralises()), c.Name)
 	neutralised.Method, neutralised.Source = "tartaric acid's equivalent times charges over molar mass", byCarbonate.Source
-	return []units.Figure{
-		figure.Input(ofChange, float64(by)), figure.Input(figure.Treated, float64(v)), neutralised,
-		figure.Noted(byCarbonate.Live(ofCarbonate, float64(m), carbonateFormula), c.Name),
-	}, nil
+	return []units.Figure{neutralised}
 }

@@ -24,6 +24,7 @@ var (
 	Sucrose            = Sweetener{"sucrose", 1, molar.Inversion, "molar masses, CRC Handbook 102nd ed."}
 	Dextrose           = Sweetener{"dextrose, anhydrous", 1, 1, "molar mass, from memory"}
 	DextroseHydrate    = Sweetener{"dextrose monohydrate", molar.HexoseInHydrate, molar.HexoseInHydrate, "one water per dextrose: Sugar products regulations (Wales) 2003/3047"}
+	BrownSugar         = Sweetener{"brown sugar", 1, molar.Inversion, "counted as sucrose: common practice, no source"}
 	HoneyAtLegalLimits = Sweetener{"honey", 0.80, 0.60, "Directive 2001/110/EC, Annex II"}
 )
 

@@ -1,6 +1,7 @@
 package batch
 
 import (
+	"example.org/mutage/additions/sugar"
 	"fmt"
 	"math"
 
@@ -33,7 +34,7 @@ func (j *job) answer() []string {
 	default:
 		sweet := ""
 		if c.sweetenG > 0 {
-			s, _ := parseSweetener(b.Sweetener)
+			s, _ := sugar.ParseSweetener(b.Sweetener)
 			sweet = fmt.Sprintf(" with %s of %s in it", u.Mass(c.sweetenG), called(s))
 		}
 		out = append(out, fmt.Sprintf("%s %s of %s on %s of %s%s: it makes %s.", verb, u.Volume(spirit.Measured), c.spirit.Name,

@@ -138,7 +138,7 @@ func (b *Batch) run(v *values) (c course, err error) {
 }
 
 func (b *Batch) sweeten(c *course, grams float64) error {
-	s, err := parseSweetener(b.Sweetener)
+	s, err := sugar.ParseSweetener(b.Sweetener)
 	if err != nil {
 		return err
 	}
@@ -273,36 +273,17 @@ func (b *Batch) finished(v *values, c *course) error {
 
 // twoInstruments corrects the hydrometer for the strength that comes of it.
 func (b *Batch) twoInstruments(v *values, h gravity.Hydrometer, t units.Temperature) (wine abv.Composition, err error) {
-	reading, brix := gravity.SG(v[qWineReading]), gravity.Brix(v[qWineRefractometer])
-	if brix, err = gravity.NewRefractometer().Correct(brix, t); err != nil {
+	is, brix, err := abv.Solutes{}.TrueReadings(h, gravity.SG(v[qWineReading]), gravity.NewRefractometer(), gravity.Brix(v[qWineRefractometer]), t)
+	if err != nil {
 		return wine, err
 	}
-	at := reading
-	for range 4 {
-		if wine, err = abv.TwoInstruments(at, brix); err != nil {
-			return wine, err
-		}
-		if at, err = h.CorrectIn(wine.Strength, reading, t); err != nil {
-			return wine, err
-		}
-	}
-	return wine, nil
+	return abv.TwoInstruments(is, brix)
 }
 
 // truly is the true gravity of a sample of the fermented must, whose strength
 // follows from it.
 func (b *Batch) truly(og gravity.SG, reading gravity.SG, t units.Temperature, y abv.Yield) (gravity.SG, error) {
-	h, fg := b.hydrometer(), reading
-	for range 6 {
-		f, err := abv.MassBalance(og, min(fg, og), y)
-		if err != nil {
-			return 0, err
-		}
-		if fg, err = h.CorrectIn(f.Strength, reading, t); err != nil {
-			return 0, err
-		}
-	}
-	return fg, nil
+	return y.TrueFinal(b.hydrometer(), og, reading, t)
 }
 
 // notSugar is what of the extract is not sugar, by what is known of the must.

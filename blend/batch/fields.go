@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/mutage/abv/spirit"
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/say"
 	"example.org/mutage/units"
@@ -112,7 +113,7 @@ var fields = []field{
 	stated(wanted, "sorbate", "sorbic acid to add before the spirit", "200 mg/L", units.ParseConcentration, concentrationText, func(b *Batch) *Stated[units.Concentration] { return &b.Sorbate }),
 	stated(wanted, "acid", "tartaric acid to add", "1 g/L", units.ParseConcentration, concentrationText, func(b *Batch) *Stated[units.Concentration] { return &b.Acid }),
 	text(wanted, "spirit", "its name", "neutral spirit", func(b *Batch) *string { return &b.Spirit }),
-	stated(wanted, "spirit_strength", "as the bottle says it: 40 % vol, 40 % vol at 15 C, 33.3 % mass, 80 proof, 70 British proof", "40 % vol", parseSpirit, strengthText, func(b *Batch) *Stated[units.Strength] { return &b.SpiritStrength }),
+	stated(wanted, "spirit_strength", "as the bottle says it: 40 % vol, 40 % vol at 15 C, 33.3 % mass, 80 proof, 70 British proof", "40 % vol", spirit.ParseStrength, strengthText, func(b *Batch) *Stated[units.Strength] { return &b.SpiritStrength }),
 	stated(wanted, "spirit_sugar", "sugar in it, for a liqueur", "0 g/L", units.ParseConcentration, concentrationText, func(b *Batch) *Stated[units.Concentration] { return &b.SpiritExtract }),
 	amount(wanted, "spirit_planned", "amount you meant to pour", "26 fl oz", func(b *Batch) *Amount { return &b.SpiritPlanned }),
 	amount(wanted, "spirit_stock", "amount at hand", "3 L", func(b *Batch) *Amount { return &b.SpiritStock }),

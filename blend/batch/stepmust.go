@@ -24,7 +24,7 @@ func called(s sugar.Sweetener) string {
 
 // cups is a sweetener by household measures, where they are known.
 func (j *job) cups(s sugar.Sweetener, m units.Mass) string {
-	of, known := map[string]additions.Substance{sucrose.Name: additions.GranulatedSugar, honey.Name: additions.HoneyJar, brownSugar.Name: packed}[s.Name]
+	of, known := s.Household()
 	if !known {
 		return ""
 	}

@@ -1,6 +1,7 @@
 package batch
 
 import (
+	"example.org/mutage/additions/sugar"
 	"fmt"
 	"time"
 
@@ -16,7 +17,7 @@ func (j *job) pourStep() (*Step, error) {
 	b, c := j.b, &j.c
 	s := j.step("pour", "Pour", clearDays, clearDaysLate)
 	if c.sweetenG > 0 {
-		sweetener, _ := parseSweetener(b.Sweetener)
+		sweetener, _ := sugar.ParseSweetener(b.Sweetener)
 		f := sugaring.Of("sweetener", called(sweetener)+", into the wine first", float64(c.sweetenG), 0, "g")
 		f.Note = j.cups(sweetener, c.sweetenG)
 		s.Figures = append(s.Figures, f)

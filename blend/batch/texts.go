@@ -6,62 +6,12 @@ import (
 	"strings"
 	"time"
 
-	"example.org/mutage/abv"
-	"example.org/mutage/abv/spirit"
-	"example.org/mutage/additions"
 	"example.org/mutage/additions/sugar"
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/check"
-	"example.org/mutage/internal/density"
 	"example.org/mutage/units"
 	"example.org/mutage/units/uncertainty"
 )
-
-// parseSpirit reads a strength as a bottle says it and gives it by volume at 20 C.
-func parseSpirit(text string) (units.Strength, error) {
-	t := strings.ToLower(strings.TrimSpace(text))
-	if before, basis, found := strings.Cut(t, " at "); found {
-		return atBasis(text, before, basis)
-	}
-	for _, p := range []struct {
-		words []string
-		from  func(float64) (units.Strength, error)
-	}{
-		{[]string{"british proof", "uk proof", "degrees british proof", "degrees uk proof", "° uk proof"}, spirit.FromBritishProof},
-		{[]string{"proof", "us proof", "degrees proof", "° proof"}, spirit.FromUSProof},
-	} {
-		x, unit, err := units.Scan("strength", t)
-		for _, w := range p.words {
-			if err == nil && unit == w {
-				return p.from(x.InexactFloat64())
-			}
-		}
-	}
-	if strings.Contains(t, "mass") || strings.Contains(t, "w/w") || strings.Contains(t, "weight") {
-		m, err := units.ParseMassPercent(text)
-		if err != nil {
-			return 0, err
-		}
-		return abv.ByVolume(m)
-	}
-	return units.ParseStrength(text)
-}
-
-// atBasis is a strength whose volumes were measured at another temperature.
-func atBasis(text, strength, basis string) (units.Strength, error) {
-	s, err := units.ParseStrength(strength)
-	if err != nil {
-		return 0, err
-	}
-	t, err := units.ParseTemperature(basis)
-	if err != nil {
-		return 0, err
-	}
-	if err := units.Check("temperature of a stated strength", t.Celsius(), 0, 30, "C", check.Bound); err != nil {
-		return 0, err
-	}
-	return units.Strength(density.ByVolume(density.ByMassAt(float64(s), t.Celsius()))), nil
-}
 
 func parseBrix(text string) (gravity.Brix, error) {
 	x, unit, err := units.Scan("refractometer", text)
@@ -98,35 +48,6 @@ func parseLabel(text string) (Label, error) {
 	return Label{}, &units.ParseError{Text: text, Quantity: "juice label", Offset: len(text), Expected: []string{"26 g per 240 mL"}}
 }
 
-// sweeteners by name; a syrup says its Brix.
-func parseSweetener(text string) (sugar.Sweetener, error) {
-	t := strings.ToLower(strings.TrimSpace(text))
-	switch t {
-	case "", "sugar", "white sugar", "sucrose":
-		return sucrose, nil
-	case "brown sugar":
-		return brownSugar, nil
-	case "honey":
-		return honey, nil
-	case "dextrose", "glucose", "grape sugar":
-		return dextrose, nil
-	}
-	for _, kind := range []struct {
-		name string
-		of   func(gravity.Brix) (sugar.Sweetener, error)
-	}{{"invert syrup of ", sugar.InvertSyrup}, {"concentrate of ", sugar.InvertSyrup}, {"syrup of ", sugar.Syrup}} {
-		if rest, found := strings.CutPrefix(t, kind.name); found {
-			b, err := parseBrix(rest)
-			if err != nil {
-				return sugar.Sweetener{}, err
-			}
-			return kind.of(b)
-		}
-	}
-	return sugar.Sweetener{}, &units.ParseError{Text: text, Quantity: "sweetener",
-		Expected: []string{"sugar", "brown sugar", "honey", "dextrose", "syrup of 65 Bx", "concentrate of 65 Bx"}}
-}
-
 // parsePortion reads "1.5 kg honey after 4 days": an amount, a sweetener (sugar
 // where none is named) and when.
 func parsePortion(text string) (Portion, error) {
@@ -155,36 +76,15 @@ func parsePortion(text string) (Portion, error) {
 		}
 	}
 	var err error
-	if p.Sweetener, err = parseSweetener(what); err != nil {
+	if p.Sweetener, err = sugar.ParseSweetener(what); err != nil {
 		return p, err
 	}
 	if stated {
 		number += " ± " + limits
 	}
-	weigh := additions.ParseSugar
-	switch what {
-	case "honey":
-		weigh = measured(additions.HoneyJar)
-	case "brown sugar":
-		weigh = measured(packed)
-	}
-	m, half, err := uncertainty.Within(weigh, "sugar", number)
+	m, half, err := uncertainty.Within(p.Sweetener.ParseMass, "sugar", number)
 	p.Mass = Within(m, half)
 	return p, err
-}
-
-// measured reads a weight, or a household measure of a substance.
-func measured(s additions.Substance) func(string) (units.Mass, error) {
-	return func(text string) (units.Mass, error) {
-		if m, err := units.ParseMass(text); err == nil {
-			return m, nil
-		}
-		v, err := units.ParseVolume(text)
-		if err != nil {
-			return 0, err
-		}
-		return additions.Weigh(s, v)
-	}
 }
 
 // String is the portion as parsePortion reads it.
@@ -209,16 +109,7 @@ func (p Portion) String() string {
 	return out
 }
 
-var sucrose, honey, dextrose = sugar.Sucrose, sugar.HoneyAtLegalLimits, sugar.DextroseHydrate
-
-// brownSugar counts as sucrose; by the cup it is packed, as kitchens measure it.
-var brownSugar = func() sugar.Sweetener {
-	s := sucrose
-	s.Name = "brown sugar"
-	return s
-}()
-
-const packed additions.Substance = "sugar, brown, packed"
+var sucrose, honey, dextrose, brownSugar = sugar.Sucrose, sugar.HoneyAtLegalLimits, sugar.DextroseHydrate, sugar.BrownSugar
 
 var layouts = []string{time.RFC3339, "2006-01-02 15:04", "2006-01-02T15:04", "2006-01-02 15:04:05", "2006-01-02"}
 

@@ -7,6 +7,7 @@ import (
 
 	"example.org/mutage/additions"
 	"example.org/mutage/additions/stability"
+	"example.org/mutage/additions/sugar"
 	"example.org/mutage/blend"
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/say"
@@ -216,7 +217,7 @@ func (j *job) pour(into string, c *course, spirit units.Volume) error {
 		j.plan.Pours = append(j.plan.Pours, p)
 	}
 	if c.sweetenG > 0 && into != "planned" {
-		s, _ := parseSweetener(j.b.Sweetener)
+		s, _ := sugar.ParseSweetener(j.b.Sweetener)
 		j.plan.Pours = append(j.plan.Pours, Pour{Into: into, Key: "sweetener", Name: s.Name, Mass: c.sweetenG})
 	}
 	return nil

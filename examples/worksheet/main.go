@@ -5,9 +5,11 @@
 //	worksheet plan -batch FILE     your own (plan -template prints one to fill in)
 //	worksheet blend  "3 L at 6.1 % vol with 142 g/L" "0.7 L at 75 % vol"
 //	worksheet fortify "3 L at 6.1 % vol with 142 g/L" "at 75 % vol" -to "20 % vol"
+//	worksheet help                 the other commands, help COMMAND, help words
 //
-// Exit codes: 0 done, 1 the data cannot be so, 2 the command was not understood,
-// 3 done but for the rows whose column error says why.
+// Exit codes: 0 done, 1 the data cannot be so or nothing reaches what is wanted,
+// 2 the command was not understood, 3 done but for the rows whose column error
+// says why.
 package main
 
 import (
@@ -16,13 +18,11 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"slices"
 	"strings"
-
-	"example.org/mutage/internal/fields"
 
 	"example.org/mutage/examples/worksheet/internal/page"
 	"example.org/mutage/examples/worksheet/internal/rows"
+	"example.org/mutage/internal/say"
 )
 
 // errUsage marks an error of the command line: exit code 2.
@@ -30,70 +30,85 @@ var errUsage = page.ErrUsage
 
 // A command writes its page to out, or returns an error and has written none.
 type command struct {
-	name, answers, example string
-	run                    func(set *flag.FlagSet, args []string, out io.Writer) error
+	name, answers string
+	arguments     string    // what stands beside the flags
+	examples      [2]string // that work as they stand, but for files
+	groups        []group
+	run           func(set *flag.FlagSet, args []string, out io.Writer) error
+	more          func() string // of its help; nil for most
 }
 
-var commands []command
+func main() { os.Exit(execute(os.Args[1:], os.Stdout, os.Stderr)) }
 
-func init() { // not a literal: the commands' help lists the commands
-	commands = []command{
-		{"plan", "What do I pour, weigh and watch for, from must to bottle?", "worksheet plan -batch cherry.json", plan},
-		{"gravity", "What does this reading mean, at 20 C and on other scales?", `worksheet gravity 1.057 -at "26 C"`, readGravity},
-		{"strength", "How strong is it?", "worksheet strength -og 1.092 -fg 1.046", strengthOf},
-		{"blend", "What will these liquids make when poured together?", `worksheet blend "3 L at 6.1 % vol with 142 g/L" "26 fl oz at 40 % vol"`, blendCommand},
-		{"fortify", "How much spirit brings my wine to the strength I want?", `worksheet fortify -to "20 % vol" "3 L at 6.1 % vol with 142 g/L" "at 75 % vol"`, fortify},
-		{"dose", "What do I weigh or spoon?", `worksheet dose -volume "3 L" -sulfite "50 mg/L" -sorbate "200 mg/L"`, dose},
-		{"watch", "When do I come back to stop it?", `worksheet watch -from "5 % vol" -to "6 % vol" cherry.csv`, watchCommand},
-		{"column", "What do these rows of a spreadsheet come to?", "worksheet column fortify wines.csv > done.csv", column},
-	}
-}
-
-func main() {
-	err, code := run(os.Args[1:], os.Stdout), 1
+// execute runs a command line and returns its exit code.
+func execute(args []string, out, errs io.Writer) int {
+	err := run(args, out)
 	switch {
 	case err == nil, errors.Is(err, flag.ErrHelp):
-		return
-	case errors.Is(err, errUsage):
-		code = 2
-	case errors.Is(err, rows.ErrBad):
-		code = 3
+		return 0
 	}
-	fmt.Fprintln(os.Stderr, err)
-	os.Exit(code)
+	code := exitCode(err)
+	report(errs, err, code, args)
+	return code
+}
+
+func exitCode(err error) int {
+	switch {
+	case errors.Is(err, errUsage):
+		return 2
+	case errors.Is(err, rows.ErrBad):
+		return 3
+	}
+	return 1
 }
 
 func run(args []string, out io.Writer) error {
 	if len(args) == 0 {
-		return fmt.Errorf("%w: worksheet COMMAND, one of: %s (COMMAND -h tells more)", errUsage, strings.Join(names(), ", "))
+		return fmt.Errorf("%w: worksheet COMMAND, one of: %s\n\n%s", errUsage, strings.Join(names(), ", "), strings.TrimRight(list(), "\n"))
 	}
-	if slices.Contains([]string{"-h", "-help", "--help", "help"}, args[0]) {
-		for _, c := range commands {
-			fmt.Fprintf(out, "%-8s %s\n         %s\n", c.name, c.answers, c.example)
-		}
-		return flag.ErrHelp
+	switch strings.ToLower(args[0]) {
+	case "-h", "-help", "--help", "help":
+		return help(args[1:], out)
+	case "-version", "--version", "version":
+		return version(args[1:], out)
 	}
-	i := slices.IndexFunc(commands, func(c command) bool { return c.name == args[0] })
-	if i < 0 {
-		return fmt.Errorf("%w: no command %q; did you mean %q? There are: %s", errUsage, args[0], fields.Nearest(args[0], names()), strings.Join(names(), ", "))
+	c, err := commandNamed(args[0])
+	if err != nil {
+		return err
 	}
-	c := commands[i]
 	set := flag.NewFlagSet(c.name, flag.ContinueOnError)
 	set.SetOutput(io.Discard)
-	set.Usage = func() {
-		fmt.Fprintf(out, "%s\n\n  %s\n\n", c.answers, c.example)
-		set.SetOutput(out)
-		set.PrintDefaults()
-		set.SetOutput(io.Discard)
-	}
+	set.Usage = func() { _, _ = io.WriteString(out, c.help(set)) }
 	return c.run(set, args[1:], out)
 }
 
+func commandNamed(name string) (command, error) {
+	for _, c := range commands {
+		if strings.EqualFold(c.name, name) {
+			return c, nil
+		}
+	}
+	return command{}, fmt.Errorf("%w: no command %q%s; there are: %s", errUsage, name, perhaps(name, names(), "%q"), strings.Join(names(), ", "))
+}
+
+// perhaps proposes a word where one is near.
+func perhaps(word string, among []string, form string) string {
+	if near, ok := say.Nearest(word, among); ok {
+		return fmt.Sprintf("; did you mean "+form+"?", near)
+	}
+	return ""
+}
+
 // parse reads flags, which may stand between the other arguments, and returns
-// those.
+// those. A flag that is given twice is an error.
 func parse(set *flag.FlagSet, args []string) (rest []string, err error) {
 	usage := set.Usage
 	set.Usage = func() {} // package flag calls it for every mistake
+	var known []string
+	set.VisitAll(func(f *flag.Flag) {
+		known = append(known, f.Name)
+		f.Value = &once{Value: f.Value}
+	})
 	for {
 		if err := set.Parse(args); err != nil {
 			if errors.Is(err, flag.ErrHelp) {
@@ -102,11 +117,9 @@ func parse(set *flag.FlagSet, args []string) (rest []string, err error) {
 			}
 			hint := ""
 			if _, wrong, found := strings.Cut(err.Error(), "flag provided but not defined: -"); found {
-				var known []string
-				set.VisitAll(func(f *flag.Flag) { known = append(known, f.Name) })
-				hint = fmt.Sprintf("; did you mean -%s?", fields.Nearest(wrong, known))
+				hint = perhaps(wrong, known, "-%s")
 			}
-			return nil, fmt.Errorf("%w: %s: %v%s", errUsage, set.Name(), err, hint)
+			return nil, fmt.Errorf("%w: %s: %w%s", errUsage, set.Name(), err, hint)
 		}
 		args = set.Args()
 		if len(args) == 0 {
@@ -122,6 +135,61 @@ func parseForm(f *page.Form, set *flag.FlagSet, args []string) (rest []string, e
 		err = f.Check()
 	}
 	return rest, err
+}
+
+// once is a flag that can be given once.
+type once struct {
+	flag.Value
+	given bool
+}
+
+// Set refuses the second value.
+func (o *once) Set(text string) error {
+	if o.given {
+		return errors.New("given twice")
+	}
+	o.given = true
+	return o.Value.Set(text)
+}
+
+// IsBoolFlag is that of the flag.
+func (o *once) IsBoolFlag() bool {
+	b, ok := o.Value.(interface{ IsBoolFlag() bool })
+	return ok && b.IsBoolFlag()
+}
+
+// given are the flags of a command line.
+func given(set *flag.FlagSet) map[string]bool {
+	out := map[string]bool{}
+	set.Visit(func(f *flag.Flag) { out[f.Name] = true })
+	return out
+}
+
+// goesWith refuses a flag without any of those that give it a meaning.
+func goesWith(given map[string]bool, name string, with ...string) error {
+	if !given[name] {
+		return nil
+	}
+	for _, w := range with {
+		if given[w] {
+			return nil
+		}
+	}
+	return fmt.Errorf("%w: -%s goes with -%s", errUsage, name, strings.Join(with, " or -"))
+}
+
+// oneOf refuses two ways of asking at once.
+func oneOf(given map[string]bool, names ...string) error {
+	var found []string
+	for _, n := range names {
+		if given[n] {
+			found = append(found, "-"+n)
+		}
+	}
+	if len(found) > 1 {
+		return fmt.Errorf("%w: %s: expected one of them", errUsage, strings.Join(found, " and "))
+	}
+	return nil
 }
 
 func names() []string {

@@ -182,7 +182,7 @@ func TestUsage(t *testing.T) {
 	}
 	for _, c := range commands {
 		var out bytes.Buffer
-		if err := run([]string{c.name, "-h"}, &out); err == nil || !strings.Contains(out.String(), c.example) {
+		if err := run([]string{c.name, "-h"}, &out); err == nil || !strings.Contains(out.String(), c.examples[0]) {
 			t.Errorf("%s -h: %v\n%s", c.name, err, out.String())
 		}
 	}

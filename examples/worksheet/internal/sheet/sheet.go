@@ -37,6 +37,8 @@ type Form struct {
 	JSON, CSV bool
 	System    say.System
 	Details   bool
+	Working   bool // the hand check as lines for paper; only where OnPaper
+	OnPaper   bool // the command has a hand check: set it before Flags
 	places    int
 	system    string
 	show      string
@@ -50,8 +52,12 @@ func (f *Form) Flags(set *flag.FlagSet) {
 	set.BoolVar(&f.JSON, "json", false, "print as JSON")
 	set.BoolVar(&f.CSV, "csv", false, "print the figures as CSV")
 	set.StringVar(&f.system, "units", "", "metric, us or imperial")
-	set.StringVar(&f.show, "show", "", "details: every figure with its method, source and reasons")
-	set.IntVar(&f.places, "places", -1, "decimal places, 0 to 9, of the figures")
+	shows := "details: every figure with its method, source and reasons"
+	if f.OnPaper {
+		shows = "working: the hand check as lines for paper; " + shows
+	}
+	set.StringVar(&f.show, "show", "", shows)
+	set.IntVar(&f.places, "places", -1, "decimal places, 0 to 9; never fewer than the instrument shows")
 }
 
 // Check says whether the form can be; its error is of usage.
@@ -65,14 +71,17 @@ func (f *Form) Check() error {
 	if f.places < -1 || f.places > 9 {
 		return fmt.Errorf("%w: -places %d: expected 0 to 9", ErrUsage, f.places)
 	}
-	if f.show != "" && f.show != "details" {
-		return fmt.Errorf("%w: -show %q: expected details", ErrUsage, f.show)
-	}
-	f.Details = f.show == "details"
+	f.Details, f.Working = f.show == "details", f.OnPaper && f.show == "working"
 	switch {
+	case f.show != "" && !f.Details && !f.Working && f.OnPaper:
+		return fmt.Errorf("%w: -show %q: expected working or details", ErrUsage, f.show)
+	case f.show != "" && !f.Details && !f.Working:
+		return fmt.Errorf("%w: -show %q: expected details", ErrUsage, f.show)
 	case f.JSON && f.CSV:
 		return fmt.Errorf("%w: -json and -csv: expected one of them", ErrUsage)
-	case f.Details && (f.JSON || f.CSV):
+	case f.system != "" && f.CSV:
+		return fmt.Errorf("%w: -units goes with the sheet and the sentences of -json; -csv names the unit of each figure", ErrUsage)
+	case f.show != "" && (f.JSON || f.CSV):
 		return fmt.Errorf("%w: -show goes with the sheet; -json and -csv hold all there is", ErrUsage)
 	case f.places >= 0 && (f.JSON || f.CSV):
 		return fmt.Errorf("%w: -places goes with the sheet; -json and -csv have the places that are meant", ErrUsage)

@@ -54,21 +54,21 @@ func (f *Form) Shown(g units.Figure) (value, unit, limit string) {
 		places, unit = 1, "% vol"
 	case "g/L":
 		places, unit = 0, "g/L"
-		if x < 10 {
+		switch {
+		case x > 0 && x < 1: // a dose
+			x, u, unit = units.Concentration(x).In(units.MilligramPerLitre), units.Concentration(u).In(units.MilligramPerLitre), "mg/L"
+		case x < 10:
 			places = 1
 		}
 	default:
 		places, unit = max(0, -g.Value.Exponent()), g.Unit
 	}
-	if f.places >= 0 && g.Unit != "L" && g.Unit != "mL" && g.Unit != "g" {
-		places = int32(f.places)
-		if g.Unit == "SG" {
-			places = max(3, places)
-		}
-	}
 	if places >= 0 {
+		places = max(places, min(int32(f.places), -g.Value.Exponent()))
 		value = units.Round(x, places).StringFixed(places)
 		limit = units.Round(u, places).StringFixed(places)
+	} else if f.places >= 0 {
+		value, limit = f.finer(g, value, unit, limit)
 	}
 	if !g.Uncertainty.Valid || strings.Trim(limit, "0.") == "" {
 		limit = ""
@@ -219,4 +219,30 @@ func Wrap(b *strings.Builder, text, first, rest string) {
 			b.WriteString(rest + line + "\n")
 		}
 	}
+}
+
+// finer is a volume or a mass with more places than the jug or the scale shows,
+// where -places asks for more.
+func (f *Form) finer(g units.Figure, value, unit, limit string) (string, string) {
+	_, shown, _ := strings.Cut(value, ".")
+	if f.places <= len(shown) {
+		return value, limit
+	}
+	one := 1.0
+	if g.Unit == "g" {
+		if m, err := units.ParseMass("1 " + unit); err == nil {
+			one = float64(m)
+		}
+	} else if v, err := units.ParseVolume("1 " + unit); err == nil {
+		one = float64(v)
+	}
+	if g.Unit == "mL" {
+		one /= float64(units.Millilitre)
+	}
+	in := func(x float64) string { return units.Round(x/one, int32(f.places)).StringFixed(int32(f.places)) }
+	value = in(g.Value.InexactFloat64())
+	if g.Uncertainty.Valid && limit != "" {
+		limit = in(1.96 * g.Uncertainty.Decimal.InexactFloat64())
+	}
+	return value, limit
 }

@@ -1,0 +1,42 @@
+package sugar_test
+
+import (
+	"testing"
+
+	"example.org/mutage/additions"
+	"example.org/mutage/additions/sugar"
+	"example.org/mutage/units"
+)
+
+func TestSweetenersByNameAndAmount(t *testing.T) {
+	cup, err := additions.ParseSugar("2 cups")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for text, want := range map[string]struct {
+		name string
+		mass units.Mass
+	}{
+		"500 g sugar":            {"sucrose", 500},
+		"2 cups of sugar":        {"sucrose", cup},
+		"1 kg Honey":             {"honey", 1000},
+		"300 g of dextrose":      {"dextrose monohydrate", 300},
+		"1 kg syrup of 65 Bx":    {"sucrose syrup of 65 Bx", 1000},
+		"1 kg concentrate of 65": {"invert syrup or concentrate of 65 Bx", 1000},
+	} {
+		s, m, err := sugar.ParseAmount(text)
+		if err != nil || s.Name != want.name || m != want.mass {
+			t.Errorf("%q: %v of %q, %v; want %v", text, m, s.Name, err, want)
+		}
+	}
+	for _, text := range []string{"", "500 g", "sugar", "500 g salt", "1 kg syrup", "some honey", "1 L dextrose"} {
+		if s, m, err := sugar.ParseAmount(text); err == nil {
+			t.Errorf("%q: %v of %q", text, m, s.Name)
+		}
+	}
+	for text, name := range map[string]string{"": "sucrose", "Brown sugar": "sucrose", "honey": "honey", "glucose": "dextrose monohydrate"} {
+		if s, err := sugar.ParseSweetener(text); err != nil || s.Name != name {
+			t.Errorf("%q: %q, %v", text, s.Name, err)
+		}
+	}
+}
