@@ -140,8 +140,7 @@ what is allowed are those of one row: the row that comes nearest to what is allo
 
 - printed: what is allowed is half the last printed digit;
 - rounded: the roundings that the source states, added up;
-- differs: the source rests on another model; the bound has its reason below;
-- within: a tolerance not yet told apart.
+- differs: the source rests on another model; the bound has its reason below.
 
 `
 
