@@ -19,6 +19,7 @@ func TestSweetenersByNameAndAmount(t *testing.T) {
 	}{
 		"500 g sugar":            {"sucrose", 500},
 		"2 cups of sugar":        {"sucrose", cup},
+		"1 cup brown sugar":      {"brown sugar", 220}, // packed: USDA National Nutrient Database, NDB no. 19334
 		"1 kg Honey":             {"honey", 1000},
 		"300 g of dextrose":      {"dextrose monohydrate", 300},
 		"1 kg syrup of 65 Bx":    {"sucrose syrup of 65 Bx", 1000},
@@ -34,7 +35,7 @@ func TestSweetenersByNameAndAmount(t *testing.T) {
 			t.Errorf("%q: %v of %q", text, m, s.Name)
 		}
 	}
-	for text, name := range map[string]string{"": "sucrose", "Brown sugar": "sucrose", "honey": "honey", "glucose": "dextrose monohydrate"} {
+	for text, name := range map[string]string{"": "sucrose", "Brown sugar": "brown sugar", "honey": "honey", "glucose": "dextrose monohydrate"} {
 		if s, err := sugar.ParseSweetener(text); err != nil || s.Name != name {
 			t.Errorf("%q: %q, %v", text, s.Name, err)
 		}
