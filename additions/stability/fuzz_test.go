@@ -35,7 +35,7 @@ func rank(t *testing.T, d drawn) (Outlook, Bacteria, bool) {
 func FuzzMoreOfABarrierNeverMakesItWorse(f *testing.F) {
 	seeds(f, 0.7)
 	f.Fuzz(func(t *testing.T, strength, u, low, to1, to2, pH, uPH, added, total, free, sorbate, limit, at float64, measured, stored, dry bool, by float64) {
-		d := drawn{strength, u, low, low + to1, low + to1 + to2, pH, uPH, added, total, free, measured, stored, dry, sorbate, limit, at}
+		d := drawn{strength, u, low, low + to1, low + to1 + to2, pH, uPH, added, total, free, 0, measured, stored, dry, sorbate, limit, at}
 		was, bacteria, ok := rank(t, d)
 		if by = math.Abs(by); !ok || !(by < 1e3) {
 			return
@@ -77,7 +77,7 @@ func FuzzMoreOfABarrierNeverMakesItWorse(f *testing.F) {
 func FuzzMoreSugarHelpsThroughDelleAlone(f *testing.F) {
 	seeds(f, 5.0)
 	f.Fuzz(func(t *testing.T, strength, u, low, to1, to2, pH, uPH, added, total, free, sorbate, limit, at float64, measured, stored, dry bool, by float64) {
-		d := drawn{strength, u, low, low + to1, low + to1 + to2, pH, uPH, added, total, free, measured, stored, dry, sorbate, limit, at}
+		d := drawn{strength, u, low, low + to1, low + to1 + to2, pH, uPH, added, total, free, 0, measured, stored, dry, sorbate, limit, at}
 		if by = math.Abs(by); !(by < 1e3) {
 			return
 		}
@@ -99,7 +99,7 @@ func FuzzMoreSugarHelpsThroughDelleAlone(f *testing.F) {
 func FuzzTheLastBitDecidesNothing(f *testing.F) {
 	seeds(f, uint8(3))
 	f.Fuzz(func(t *testing.T, strength, u, low, to1, to2, pH, uPH, added, total, free, sorbate, limit, at float64, measured, stored, dry bool, which uint8) {
-		d := drawn{strength, u, low, low + to1, low + to1 + to2, pH, uPH, added, total, free, measured, stored, dry, sorbate, limit, at}
+		d := drawn{strength, u, low, low + to1, low + to1 + to2, pH, uPH, added, total, free, 0, measured, stored, dry, sorbate, limit, at}
 		was, _, ok := rank(t, d)
 		if !ok {
 			return
@@ -130,7 +130,7 @@ func FuzzTheLastBitDecidesNothing(f *testing.F) {
 func edge(d drawn) bool {
 	is := rules(d)
 	for _, by := range []float64{-3e-9, 3e-9} {
-		for _, x := range []*float64{&d.strength, &d.low, &d.high, &d.pH, &d.added, &d.total, &d.free, &d.sorbate, &d.at, &d.u, &d.limit} {
+		for _, x := range []*float64{&d.strength, &d.low, &d.high, &d.pH, &d.added, &d.total, &d.free, &d.freeLow, &d.sorbate, &d.at, &d.u, &d.limit} {
 			was := *x
 			*x = was * (1 + by)
 			changed := rules(d) != is

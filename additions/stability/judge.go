@@ -124,7 +124,8 @@ func leastPK(s units.Strength) (float64, error) {
 // Domain: strength 0 to 100 % vol, its uncertainty to 10; sugar 0 to 1000 g/L and
 // not above the extract; pH 2.5 to 4.5 where stated, its uncertainty to 1; sorbic
 // acid to 3 g/L; limit of the yeast to 30 % vol; -20 to 60 C; the SO2 as
-// additions.SO2. Error: *units.RangeError.
+// additions.SO2; the zero Wine, of which nothing is stated, is refused. Error:
+// *units.RangeError.
 func Judge(w Wine) (Verdict, error) {
 	j, high, err := w.ends()
 	if err != nil {
@@ -176,6 +177,11 @@ func (w Wine) ends() (judged, units.Concentration, error) {
 }
 
 func (w Wine) check() error {
+	if w == (Wine{}) {
+		e := units.OutOfRange("", "strength", 0, 0, 100, "% vol", "")
+		e.Cause = "nothing is stated of the wine: its strength and its sugar, or its extract, are the least"
+		return e
+	}
 	err := check.First(check.Strength("strength", w.Strength),
 		units.Check("uncertainty of the strength", float64(w.StrengthUncertainty), 0, 10, "% vol", check.Bound),
 		w.Sugar.Check(w.Extract),
@@ -196,6 +202,9 @@ func (j judged) notes() []additions.Note {
 	var notes []additions.Note
 	if j.Sorbate > 0 {
 		notes = additions.SorbateCautions(units.Concentration(j.free) * units.MilligramPerLitre)
+	}
+	if j.Sugar == (abv.Sugars{}) && j.Extract == 0 {
+		notes = append(notes, additions.Note{Text: "No sugar is stated: it counts as none. Measure it before you trust that.", Source: "as stated"})
 	}
 	if !within(float64(j.Sugar.High), dryEnough) {
 		notes = append(notes, additions.Note{Text: "If it does ferment in a closed bottle, the bottle can burst. Keep doubtful wine under an airlock.", Source: string(additions.CommonPractice)})

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -253,6 +254,15 @@ func TestJudgeRefusesAndNamesBoth(t *testing.T) {
 		w     Wine
 		words []string
 	}{
+		{"nothing stated", Wine{}, []string{"nothing is stated", "strength", "sugar"}},
+		{"sugar, no number", Wine{Strength: 12, Sugar: abv.Sugars{High: units.Concentration(nan)}}, []string{"sugar"}},
+		{"likely sugar, no number", Wine{Strength: 12, Sugar: abv.Sugars{Likely: units.Concentration(nan), High: 9}}, []string{"sugar"}},
+		{"extract, no number", Wine{Strength: 12, Extract: units.Concentration(nan)}, []string{"extract"}},
+		{"sorbate, no number", Wine{Strength: 12, Sorbate: units.Concentration(nan)}, []string{"sorbic"}},
+		{"limit, no number", Wine{Strength: 12, YeastLimit: units.Strength(nan)}, []string{"yeast"}},
+		{"uncertainty, no number", Wine{Strength: 12, StrengthUncertainty: units.Strength(nan)}, []string{"uncertainty"}},
+		{"SO2, no number", Wine{Strength: 12, SO2: additions.SO2{Total: units.Concentration(nan)}}, []string{"SO2"}},
+		{"sugar without end", Wine{Strength: 12, Sugar: abv.Sugars{High: units.Concentration(math.Inf(1))}}, []string{"sugar"}},
 		{"sugar above extract", Wine{Strength: 12, Sugar: exactly(120), Extract: 95}, []string{"120", "95", "extract"}},
 		{"free above total", Wine{Strength: 12, SO2: additions.SO2{Total: 30 * mg, Free: 50 * mg, FreeMeasured: true}}, []string{"50", "30", "free", "total"}},
 		{"free, not measured", Wine{Strength: 12, SO2: additions.SO2{Free: 50 * mg}}, []string{"50", "measured"}},
@@ -278,6 +288,20 @@ func TestJudgeRefusesAndNamesBoth(t *testing.T) {
 			if !strings.Contains(err.Error(), word) {
 				t.Errorf("%s: %q does not say %q", x.name, err, word)
 			}
+		}
+	}
+}
+
+// Not stated is not zero: a wine without sugar is said to be one.
+func TestSugarThatIsNotStatedIsSaid(t *testing.T) {
+	for _, x := range []struct {
+		w    Wine
+		want bool
+	}{{Wine{Strength: 12}, true}, {Wine{Strength: 12, Extract: 15}, false}, {Wine{Strength: 12, Sugar: exactly(1)}, false}} {
+		v, err := Judge(x.w)
+		said := slices.ContainsFunc(v.Notes, func(n additions.Note) bool { return strings.Contains(n.Text, "No sugar is stated") })
+		if err != nil || said != x.want {
+			t.Errorf("%+v: said %v, %v", x.w, said, err)
 		}
 	}
 }

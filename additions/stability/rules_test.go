@@ -17,6 +17,7 @@ type drawn struct {
 	low, likely, high     float64
 	pH, uPH               float64
 	added, total, free    float64
+	freeLow               float64 // of a measured free SO2, where its limits are known
 	measured, stored, dry bool
 	sorbate, limit        float64
 	at                    float64
@@ -79,7 +80,7 @@ func rules(d drawn) int {
 	// Free SO2 in mg/L at its low end.
 	free := 0.35*d.added + 0.10*d.total
 	if d.measured {
-		free = math.Max(0, d.free-math.Max(3, 0.1*d.free))
+		free = math.Max(d.freeLow, d.free-math.Max(3, 0.1*d.free))
 	}
 
 	// Sorbate with sulfite.
