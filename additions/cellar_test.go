@@ -97,6 +97,12 @@ func TestWood(t *testing.T) {
 // Every row is a range with a unit, a sentence, a date and its evidence.
 func TestPractices(t *testing.T) {
 	n := 0
+	for _, key := range []string{"wood_chips_dose", "wood_barrel_surface", "wood_barrel_surface_5", "wood_chips_time", "wood_first_tasting", "wood_loss_per_gram",
+		"clear_after_spirit", "headspace_still", "headspace_ferment", "top_up", "racking_first", "racking_next"} {
+		if _, err := PracticeOf(key); err != nil {
+			t.Error(err)
+		}
+	}
 	for _, topic := range []string{"clearing", "wood", "nutrient", "yeast", "vessel", "spirit", "sulfite", "sorbate"} {
 		rows, err := Practices(topic)
 		if err != nil || len(rows) == 0 {

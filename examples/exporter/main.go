@@ -1,6 +1,5 @@
-// Exporter (go run . -o trials.xlsx) writes a workbook from figures of the library:
-// the plan of a morello cherry wine, and 200 trial blends whose hand checks the
-// spreadsheet computes anew, beside the balance of masses, which it cannot.
+// Exporter (go run . -o trials.xlsx) writes a workbook: the plan of a morello cherry
+// wine, and 200 trial blends with live hand checks beside the balance of masses.
 package main
 
 import (
@@ -111,9 +110,10 @@ func (b book) table(sheet string, rows [][]units.Figure) {
 func (b book) chart(sheet string, rows [][]units.Figure, x string, ys ...string) {
 	at := func(key string, row int) string { return cell(index(rows[0], key), row) }
 	column := func(key string) string { return sheet + "!" + at(key, 1) + ":" + at(key, len(rows)) }
-	c := excelize.Chart{Type: excelize.Scatter}
+	c, f := excelize.Chart{Type: excelize.Scatter}, rows[0][index(rows[0], x)]
+	c.XAxis.Title.Paragraph = []excelize.RichTextRun{{Text: f.Name + ", " + f.Unit}}
 	for _, y := range ys {
-		c.Series = append(c.Series, excelize.ChartSeries{Name: sheet + "!" + at(y, 0), Categories: column(x), Values: column(y)})
+		c.Series = append(c.Series, excelize.ChartSeries{Name: sheet + "!" + at(y, 0), Categories: column(x), Values: column(y), Line: excelize.LineOptions{Type: excelize.LineSolid}})
 	}
 	must(b.AddChart(sheet, cell(len(rows[0])+1, 1), &c))
 }

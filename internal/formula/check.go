@@ -11,6 +11,10 @@ import (
 
 var snake = regexp.MustCompile(`^[a-z][a-z0-9]*(_[a-z0-9]+)*$`)
 
+// longest leaves room for addresses in a cell, which holds 8,192 characters in
+// the tightest of the spreadsheets (from memory).
+const longest = 4096
+
 // Check says what is wrong with the figures of a result, all of it: a key that
 // is not snake_case or stands twice, an empty name, method or source, a formula
 // that cannot be computed from the other figures or that parts from the figure
@@ -42,6 +46,9 @@ func Check(figures []units.Figure) error {
 		}
 		if f.Formula == "" {
 			continue
+		}
+		if len(f.Formula) > longest {
+			fault("the formula has %d characters, more than a cell holds", len(f.Formula))
 		}
 		x, err := cells.value(f.Key, len(figures))
 		if err != nil {

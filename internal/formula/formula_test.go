@@ -101,6 +101,7 @@ func TestCheckFindsEveryFault(t *testing.T) {
 		"no name":     func(f *units.Figure) { f.Name = "" },
 		"no method":   func(f *units.Figure) { f.Method = "" },
 		"no source":   func(f *units.Figure) { f.Source = "" },
+		"more than":   func(f *units.Figure) { f.Formula += strings.Repeat("+0", 3000) },
 		"gives 6":     func(f *units.Figure) { f.Value = decimal.New(7, 0) },
 		"no figure":   func(f *units.Figure) { f.Formula = "{c}" },
 		"back to its": func(f *units.Figure) { f.Formula = "{b}" },

@@ -8,6 +8,7 @@
 // strength_to. Rows of one jurisdiction and category with the same word in
 // alternative are alternatives: keeping one is enough. looked_up is the day on
 // which a row was read or judged; the bare year 2026 stands for rows that were
-// carried over and not read again. A row whose status is superseded was read in
-// a text that has been amended or repealed since.
+// carried over and not read again. status: as_read; superseded, where the text
+// that was read has been amended or repealed since; not_read, where the row is
+// from memory.
 package limits

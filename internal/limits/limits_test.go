@@ -63,6 +63,15 @@ func TestEveryRowCanBeUsed(t *testing.T) {
 	}
 }
 
+// What is from memory was not read, and nothing else.
+func TestOnlyWhatWasReadSaysSo(t *testing.T) {
+	for _, r := range table.Parse(text) {
+		if s := r["status"]; s != "as_read" && s != "superseded" && s != "not_read" || (s == "not_read") != (r.Evidence() == table.FromMemory) {
+			t.Errorf("%s, and %s: %v", s, r.Evidence(), r)
+		}
+	}
+}
+
 func date(s string) bool {
 	for _, layout := range []string{"2006", "2006-01", time.DateOnly} {
 		if _, err := time.Parse(layout, s); err == nil {

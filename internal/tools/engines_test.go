@@ -143,10 +143,11 @@ func office(t *testing.T) string {
 
 // convert opens a workbook in the office program, in a language, and gives what
 // it saves in another format.
-func convert(t *testing.T, path, to, extension, language string) string {
+func convert(t *testing.T, path, to, extension, language string, more ...string) string {
 	t.Helper()
 	out := t.TempDir()
-	cmd := exec.Command(office(t), "-env:UserInstallation=file://"+filepath.Join(out, "profile"), "--headless", "--norestore", "--convert-to", to, "--outdir", out, path)
+	args := append([]string{"-env:UserInstallation=file://" + filepath.Join(out, "profile"), "--headless", "--norestore", "--convert-to", to, "--outdir", out}, more...)
+	cmd := exec.Command(office(t), append(args, path)...)
 	cmd.Env = append(os.Environ(), "LC_ALL="+language, "LANG="+language)
 	if text, err := cmd.CombinedOutput(); err != nil {
 		t.Fatalf("%v: %v\n%s", cmd, err, text)
@@ -202,5 +203,53 @@ func TestOfficeProgramWithDecimalCommas(t *testing.T) {
 	})
 	if commas < 50 {
 		t.Errorf("%d decimal commas: the program does not show numbers as the language does", commas)
+	}
+}
+
+// What column writes, with semicolons and decimal commas, opens as numbers where
+// people write so, and column reads what the program saves.
+func TestOfficeProgramAndColumnReadEachOther(t *testing.T) {
+	office(t)
+	const german = "59,34,76,1,,0,false,true" // semicolons, UTF-8, cells as shown
+	dir := t.TempDir()
+	column := func(file string) [][]string {
+		cmd := exec.Command("go", "run", "./examples/worksheet", "column", "stability", "-bom", file)
+		cmd.Dir = root
+		out, err := cmd.Output()
+		ok(t, err)
+		ok(t, os.WriteFile(filepath.Join(dir, "done.csv"), out, 0o644))
+		var rows [][]string
+		for _, line := range strings.Split(strings.TrimPrefix(strings.TrimSpace(string(out)), "\ufeff"), "\n") {
+			rows = append(rows, strings.Split(line, ";"))
+		}
+		return rows
+	}
+	ok(t, os.WriteFile(filepath.Join(dir, "wines.csv"), []byte("strength;extract\n20,5;84\n17,25;131,5\n19;100\n"), 0o644))
+	done := column(filepath.Join(dir, "wines.csv"))
+	if len(done) != 4 || done[0][2] != "delle_units" {
+		t.Fatalf("column wrote %q", done)
+	}
+	workbook := convert(t, filepath.Join(dir, "done.csv"), "xlsx", "xlsx", "de_DE.UTF-8", "--infilter=Text - txt - csv (StarCalc):"+german)
+	file, err := excelize.OpenFile(workbook)
+	ok(t, err)
+	sheet := file.GetSheetName(0)
+	for i, row := range done[1:] {
+		for j, text := range row[:3] {
+			cell, err := excelize.CoordinatesToCellName(j+1, i+2)
+			ok(t, err)
+			kept, err := file.GetCellValue(sheet, cell, excelize.Options{RawCellValue: true})
+			ok(t, err)
+			got, err := strconv.ParseFloat(kept, 64)
+			want, err2 := strconv.ParseFloat(strings.ReplaceAll(text, ",", "."), 64)
+			if err != nil || err2 != nil || got != want {
+				t.Errorf("%s, written as %q, is %q in the program", cell, text, kept)
+			}
+		}
+	}
+	again := column(convert(t, workbook, "csv:Text - txt - csv (StarCalc):"+german, "csv", "de_DE.UTF-8"))
+	for i, row := range done {
+		if i >= len(again) || len(again[i]) < 5 || again[i][0] != row[0] || i > 0 && again[i][4] != row[2] {
+			t.Errorf("row %d was %q; saved by the program and read again it is %q", i+1, row, again)
+		}
 	}
 }

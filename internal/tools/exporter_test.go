@@ -153,6 +153,9 @@ func TestExampleWorkbook(t *testing.T) {
 	if drawn := chartOf(t, file); !strings.Contains(drawn, "Trials!"+columns["strength"]+"2:") || !strings.Contains(drawn, "Trials!"+columns["volume_2"]+"2:") {
 		t.Errorf("the chart does not draw the strength against the spirit: %.200s", drawn)
 	}
+	if drawn := chartOf(t, file); strings.Contains(drawn, "noFill") || !strings.Contains(drawn, "volume at 20 C, L") {
+		t.Errorf("the chart has series without a line, or an axis without a name: %.200s", drawn)
+	}
 	comparePlan(t, "excelize", file)
 	changeInputs(t, file)
 	compareTrials(t, "excelize, inputs changed", file, false, computed)
