@@ -233,7 +233,7 @@ func (w *watching) sheet(c watch.Course, log []watch.Reading) sheet.Sheet {
 			now = append(now, g)
 		}
 	}
-	lines := []string{fmt.Sprintf("The forecast rests on: %v. %s", c.Method, readBy(log))}
+	lines := []string{readBy(log), fmt.Sprintf("The forecast rests on: %v.", c.Method)}
 	if c.Method != watch.NoForecast {
 		lines = append([]string{c.Why + "."}, lines...)
 	}
