@@ -91,7 +91,7 @@ func TestContradictionsAreSaidFirst(t *testing.T) {
 	if err != nil || len(c.Apart) != 2 || find(c, "passed") == "" {
 		t.Fatal(err, c.Apart)
 	}
-	if f := c.Findings[0]; f.Key != "set_apart" || f.Severity != watch.Warn || !strings.HasPrefix(f.Text, "line 4 ") || !strings.Contains(c.Findings[1].Text, "reading 6") {
+	if f := c.Findings[0]; f.Key != "set_apart" || f.Severity != watch.Warn || !strings.HasPrefix(f.Text, "Line 4 ") || !strings.Contains(c.Findings[1].Text, "Reading 6") {
 		t.Errorf("%+v", c.Findings)
 	}
 }
@@ -165,13 +165,13 @@ func TestRefractometerLogs(t *testing.T) {
 func TestLateQuestionsAreToldSo(t *testing.T) {
 	setup := watch.Setup{Goal: abv.Goal{MinStrength: 5, MinExtract: 142}}
 	at, err := watch.Follow(morello(), setup)
-	if err != nil || at.Window.State != watch.WindowAhead || at.Overdue() != 0 {
+	if err != nil || at.Window.State != watch.WindowAhead || at.Overdue(time.Time{}) != 0 {
 		t.Fatal(err, at.Window.State)
 	}
 	setup.Now = at.ReadAgainBy.Add(14 * time.Hour)
 	late, err := watch.Follow(morello(), setup)
-	if err != nil || late.Overdue() != 14*time.Hour || !strings.Contains(find(late, "read_now"), "due 14 h ago: read now") {
-		t.Errorf("%v: %v, %+v", err, late.Overdue(), late.Findings)
+	if err != nil || late.Overdue(time.Time{}) != 14*time.Hour || !strings.Contains(find(late, "read_now"), "You are 14 h late: read now") {
+		t.Errorf("%v: %v, %+v", err, late.Overdue(time.Time{}), late.Findings)
 	}
 	setup.Now = at.Window.Closes.Likely.Add(time.Hour)
 	if passed, err := watch.Follow(morello(), setup); err != nil || passed.Window.State != watch.WindowPassed || find(passed, "passed") == "" {
@@ -226,8 +226,8 @@ func TestAdvice(t *testing.T) {
 		{"cold", crash(), watch.Setup{Goal: goal}, "chilled", "not stopped until"},
 		{"passed", passed, watch.Setup{Goal: goal}, "passed", "blend that is still possible"},
 		{"yeast too weak", falling, watch.Setup{Goal: abv.Goal{MinStrength: 9, MaxStrength: 10}, YeastLimit: 8}, "yeast_limit", "opens at 9.0 % vol, and the yeast gives up at 8"},
-		{"cooling", falling, watch.Setup{Goal: goal, Cooling: 12 * time.Hour}, "chill_early", "in 12 h of cooling it may fall by"},
-		{"cooling, time not known", falling, watch.Setup{Goal: goal}, "chill_rate", "every hour of cooling"},
+		{"cooling", falling, watch.Setup{Goal: goal, Cooling: 12 * time.Hour}, "chill_early", "In 12 h of cooling it may fall by"},
+		{"cooling, time not known", falling, watch.Setup{Goal: goal}, "chill_rate", "Every hour of cooling"},
 	} {
 		course, err := watch.Follow(c.log, c.setup)
 		if err != nil || !strings.Contains(find(course, c.key), c.says) {

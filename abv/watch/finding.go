@@ -30,9 +30,9 @@ func (s *Severity) UnmarshalText(text []byte) error {
 	return decode("severity", s, text, severityCodes)
 }
 
-// A Finding is something to know or to do. Key does not change between versions:
+// A Finding is something to know or to do. Text is one or more sentences. Key does not change between versions:
 // set_apart, sorted, drawn_back, read_now, stuck, chilled, passed, yeast_limit,
-// chill_early, chill_rate.
+// chill_early, chill_rate, do_not_seal, carbon_dioxide.
 type Finding struct {
 	Key      string   `json:"key"`
 	Severity Severity `json:"severity"`
@@ -40,7 +40,7 @@ type Finding struct {
 }
 
 func (f *follower) find(severity Severity, key, format string, values ...any) {
-	f.Findings = append(f.Findings, Finding{key, severity, fmt.Sprintf(format, values...)})
+	f.Findings = append(f.Findings, Finding{key, severity, sentence(fmt.Sprintf(format, values...))})
 }
 
 // findings says what to know and what to do.
@@ -58,8 +58,8 @@ func (f *follower) findings(log []Reading) {
 	if f.reads[0].index < 0 && f.setup.Started.IsZero() {
 		f.find(Note, "drawn_back", "when the fermentation began is not stated: the first readings were drawn back to the original gravity")
 	}
-	if late := f.Overdue(); late >= time.Hour {
-		f.find(Warn, "read_now", "the next reading was due %s ago: read now", lasts(late))
+	if late := f.Overdue(f.Asked); late >= time.Hour {
+		f.find(Warn, "read_now", "you are %s late: read now", lasts(late))
 	}
 	switch f.State {
 	case Stuck:
@@ -68,6 +68,13 @@ func (f *follower) findings(log []Reading) {
 		f.find(Warn, "chilled", "it is not stopped until it has held for %s at fermentation temperature (two equal readings, temperature noted): cold yeast only rests", hours(f.setup.Still))
 	}
 	f.windowFindings()
+	switch f.State {
+	case Chilled, Finished, Stopped:
+		f.find(Note, "do_not_seal", "a gravity that holds is no proof that a sweet wine stays still: keep it under an airlock")
+	case Stuck: // its advice says so
+	default:
+		f.find(Note, "carbon_dioxide", "the gas of fermenting must can kill in a closed cellar: air it; never close the vessel tight")
+	}
 	others := f.Findings[len(f.Apart):] // what does not count comes first
 	slices.SortStableFunc(others, func(a, b Finding) int { return cmp.Compare(b.Severity, a.Severity) })
 }
@@ -95,6 +102,10 @@ func (f *follower) stuckAdvice() string {
 	return text + ". It may start again by itself: do not seal it."
 }
 
+// leastChill is the fall in points an hour below which cooling costs nothing that a
+// hydrometer shows.
+const leastChill = 0.1
+
 func (f *follower) windowFindings() {
 	w := f.Window
 	switch w.State {
@@ -106,13 +117,17 @@ func (f *follower) windowFindings() {
 		return
 	case WindowAhead:
 		if w.From.Strength > f.setup.YeastLimit {
-			f.find(Warn, "yeast_limit", "it will not get there: the window opens at %.1f %% vol, and the yeast gives up at %.4g", float64(w.From.Strength), float64(f.setup.YeastLimit))
+			f.find(Warn, "yeast_limit", "it will not get there: the window opens at %.1f %% vol, and the yeast gives up at %.4g. Take a window below that, or a yeast that bears more", float64(w.From.Strength), float64(f.setup.YeastLimit))
+			return
 		}
 	}
 	if !f.State.falls() || f.Rate <= 0 {
 		return
 	}
 	if w.ChillBy == 0 {
+		if f.Rate/24 < leastChill {
+			return
+		}
 		f.find(Note, "chill_rate", "every hour of cooling may cost %.1f points of gravity at the present rate: begin to chill so much sooner", f.Rate/24)
 		return
 	}

@@ -89,20 +89,25 @@ func (c Course) Figures() []units.Figure {
 	either := func(a, b float64) float64 { return max(a-b, b-a) / (2 * ninth) }
 	found := "fermentation balance; " + how
 	out := []units.Figure{
-		figure("gravity", "true gravity", float64(n.Likely.Gravity), either(float64(n.Less.Gravity), float64(n.More.Gravity)), 4, "", how, balance.Source),
+		figure("gravity", "true gravity at 20 C", float64(n.Likely.Gravity), either(float64(n.Less.Gravity), float64(n.More.Gravity)), 4, "SG", how, balance.Source),
 		figure("strength", "alcohol", float64(n.Likely.Strength), either(float64(n.Less.Strength), float64(n.More.Strength)), 1, "% vol", found, balance.Source),
 		figure("extract", "extract left", float64(n.Likely.Extract), either(float64(n.Less.Extract), float64(n.More.Extract)), 0, "g/L", found, balance.Source),
 		figure("rate", "falling by", c.Rate, c.RateUncertainty, 1, "points a day", "fall of the true gravity at the last reading", ""),
 	}
+	og := figure("original_gravity", "original gravity", float64(c.Original), 0, 4, "SG", "as stated", "")
+	if len(c.Points) > 0 && c.Points[0].Time.Equal(c.Begins) && c.Points[0].Gravity == c.Original {
+		og.Method, og.Note = "the first reading, corrected to 20 C", "the first reading"
+	}
+	out = append(out, og)
 	if c.Smoothed != 0 {
-		out = append(out, figure("smoothed_gravity", "true gravity, smoothed", float64(c.Smoothed), 0, 4, "", "fitted course at the last reading", ""))
+		out = append(out, figure("smoothed_gravity", "smoothed, at 20 C", float64(c.Smoothed), 0, 4, "SG", "fitted course at the last reading", ""))
 	}
 	if c.Window.State != NoWindow {
-		out = append(out, figure("window_from", "window opens at", float64(c.Window.From.Gravity), 0, 4, "", "fermentation balance", balance.Source),
-			figure("window_to", "window closes at", float64(c.Window.To.Gravity), 0, 4, "", "fermentation balance", balance.Source))
+		out = append(out, figure("window_from", "window opens, at 20 C", float64(c.Window.From.Gravity), 0, 4, "SG", "fermentation balance", balance.Source),
+			figure("window_to", "window closes, at 20 C", float64(c.Window.To.Gravity), 0, 4, "SG", "fermentation balance", balance.Source))
 	}
 	if c.Window.ChillBy != 0 {
-		out = append(out, figure("chill_by", "begin to chill by", float64(c.Window.ChillBy), 0, 4, "", "present rate over the time that cooling takes", ""))
+		out = append(out, figure("chill_by", "begin to chill, at 20 C", float64(c.Window.ChillBy), 0, 4, "SG", "present rate over the time that cooling takes", ""))
 	}
 	return out
 }
@@ -116,11 +121,12 @@ func (c Course) last() time.Time {
 }
 
 // TimesHeader names the columns of Times.
-func TimesHeader() []string { return []string{"key", "early", "likely", "late", "chance"} }
+func TimesHeader() []string { return []string{"key", "name", "value", "early", "late", "chance"} }
 
-// Times are the times of the course as rows of a table, for CSV: opens, closes,
-// come_back and read_again_by, in RFC 3339, empty where there is none; and the
-// state, as its code.
+// Times are the codes and times of the course as rows of a table, for CSV: state,
+// window (its state), opens, closes, come_back and read_again_by. The value of a
+// forecast is its likely time; times are RFC 3339. What there is none of is empty,
+// and of a course without a window only state and read_again_by have rows.
 func (c Course) Times() [][]string {
 	when := func(t time.Time) string {
 		if t.IsZero() {
@@ -128,14 +134,19 @@ func (c Course) Times() [][]string {
 		}
 		return t.Format(time.RFC3339)
 	}
-	row := func(key string, f Forecast) []string {
-		return []string{key, when(f.Early), when(f.Likely), when(f.Late), strconv.FormatFloat(f.Chance, 'f', 2, 64)}
+	row := func(key, name string, f Forecast) []string {
+		chance := ""
+		if f != (Forecast{}) {
+			chance = strconv.FormatFloat(f.Chance, 'f', 2, 64)
+		}
+		return []string{key, name, when(f.Likely), when(f.Early), when(f.Late), chance}
 	}
 	code, _ := c.State.MarshalText() // a state of ours has a code
-	out := [][]string{{"state", "", string(code), "", ""}, {"read_again_by", "", when(c.ReadAgainBy), "", ""}}
+	out := [][]string{{"state", "state", string(code), "", "", ""}, {"read_again_by", "read again by", when(c.ReadAgainBy), "", "", ""}}
 	if c.Window.State != NoWindow {
 		code, _ := c.Window.State.MarshalText()
-		out = append(out, []string{"window", "", string(code), "", ""}, row("opens", c.Window.Opens), row("closes", c.Window.Closes), row("come_back", c.Window.ComeBack))
+		out = append(out, []string{"window", "state of the window", string(code), "", "", ""},
+			row("opens", "window opens", c.Window.Opens), row("closes", "window closes", c.Window.Closes), row("come_back", "come back", c.Window.ComeBack))
 	}
 	return out
 }

@@ -115,7 +115,7 @@ func TestTimesAsRows(t *testing.T) {
 		}
 		keys[row[0]] = row
 	}
-	if keys["state"][2] != "fermenting" || keys["opens"][2] != c.Window.Opens.Likely.Format(time.RFC3339) || keys["come_back"][4] == "" || keys["read_again_by"][2] == "" {
+	if keys["state"][2] != "fermenting" || keys["opens"][2] != c.Window.Opens.Likely.Format(time.RFC3339) || keys["come_back"][5] == "" || keys["opens"][3] != c.Window.Opens.Early.Format(time.RFC3339) || keys["read_again_by"][2] == "" {
 		t.Errorf("%v", keys)
 	}
 }

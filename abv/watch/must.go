@@ -186,7 +186,6 @@ func (m *must) fromScale(mass units.Mass, s units.Temperature) (used, uncertaint
 		x, lo    float64
 		unit     string
 	}{
-		{"volume of must, which a weighed log needs,", float64(m.setup.Must), 1e-6, "L"},
 		{"mass of the vessel at the start", float64(m.start), 1e-6, "g"},
 		{"mass of the vessel", float64(mass), 1e-6, "g"},
 	} {

@@ -1,6 +1,7 @@
 package watch
 
 import (
+	"errors"
 	"fmt"
 	"regexp"
 	"strconv"
@@ -16,12 +17,29 @@ var dateForms = []string{
 	time.RFC3339, "2006-01-02 15:04:05Z07:00", "2006-01-02 15:04Z07:00", "2006-01-02T15:04Z07:00", "2006-01-02 15:04:05 -0700", "2006-01-02 15:04 -0700",
 	"2006-01-02 15:04:05", "2006-01-02 15:04", "2006-01-02T15:04:05", "2006-01-02T15:04", "2006-01-02 3:04:05 PM", "2006-01-02 3:04 PM", "2006-01-02",
 	"2006/1/2 15:04:05", "2006/1/2 15:04", "2006/1/2",
+	"2-Jan-2006 15:04:05", "2-Jan-2006 15:04", "2-Jan-2006", "2-Jan-06 15:04", "2-Jan-06", "2006-01-02 3:04:05 PM Z07:00", "2006-01-02 3:04 PM Z07:00",
 	"2 Jan 2006 15:04:05", "2 Jan 2006 15:04", "2 Jan 2006", "2 January 2006 15:04", "2 January 2006",
 	"Jan 2, 2006 15:04", "Jan 2, 2006 3:04 PM", "Jan 2, 2006", "January 2, 2006 15:04", "January 2, 2006",
 }
 
+// ErrDateOrder says that a date such as 3/4/2026 has two readings: Format.Order
+// settles it.
+var ErrDateOrder = errors.New("say whether the day or the month stands first")
+
 // numericDate is 20.11.2026, 11/20/2026 or 20-11-26, with or without a time.
 var numericDate = regexp.MustCompile(`^(\d{1,2})([./-])(\d{1,2})[./-](\d{4}|\d{2})(?:[ T,]+(\d{1,2})[:.](\d{2})(?:[:.](\d{2}))?\s*([AaPp][Mm])?)?$`)
+
+// ParseTime reads one time as ReadLogAs reads those of a log. Error:
+// *units.ParseError, or a sentence with both readings of a date in doubt.
+func (f Format) ParseTime(text string) (time.Time, error) {
+	if f.Place == nil {
+		f.Place = time.UTC
+	}
+	text = strings.TrimSpace(text)
+	d := dateReader{place: f.Place, order: f.Order}
+	d.look(text)
+	return d.read(text)
+}
 
 // dateReader reads the times of one log. Whether the day or the month stands first
 // in dates with slashes is one question for the whole log.
@@ -48,6 +66,11 @@ func (d *dateReader) look(text string) {
 }
 
 func (d *dateReader) read(text string) (time.Time, error) {
+	for _, zone := range []string{" UTC", " GMT"} { // other letters are not one zone
+		if at, found := strings.CutSuffix(text, zone); found {
+			text = at + "Z"
+		}
+	}
 	for _, form := range dateForms {
 		if t, err := time.ParseInLocation(form, text, d.place); err == nil {
 			return t, nil
@@ -94,7 +117,7 @@ func (d *dateReader) orderOf(text string, parts []string, first, second int) (Da
 		return 0, err
 	}
 	const form = "2 January 2006"
-	return 0, fmt.Errorf("time %q is %s or %s: say whether the day or the month stands first", text, asDay.Format(form), asMonth.Format(form))
+	return 0, fmt.Errorf("time %q is %s or %s: %w", text, asDay.Format(form), asMonth.Format(form), ErrDateOrder)
 }
 
 // make is the time of these numbers.

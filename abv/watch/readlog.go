@@ -73,6 +73,10 @@ func (s *TemperatureScale) UnmarshalText(text []byte) error {
 	return decode("temperature scale", s, text, scaleCodes)
 }
 
+// ErrTemperatureUnit says that a temperature is a bare number: its header, as in
+// temperature (C), or Format.Temperature says the unit.
+var ErrTemperatureUnit = errors.New("C or F? Write it in the header, as in temperature (C)")
+
 // MaxRows is the most rows of a file: more than a year by the minute.
 const MaxRows = 600_000
 
@@ -146,6 +150,9 @@ func ReadLogAs(in io.Reader, format Format) ([]Reading, error) {
 
 // reading reads one row.
 func (t *table) reading(r row, format Format, dates *dateReader) (l Reading, err error) {
+	if more := t.more(r); more != "" {
+		return l, fmt.Errorf("more cells than the header has: %q. With decimal commas part the columns by semicolons", more)
+	}
 	if l.Time, err = dates.read(t.when(r)); err != nil {
 		return l, err
 	}
@@ -218,7 +225,7 @@ func (t *table) temperature(text string, scale TemperatureScale) (units.Temperat
 		case scale == FahrenheitScale:
 			unit = "F"
 		default:
-			return 0, fmt.Errorf("temperature %q has no unit: C or F? Write it in the header, as in temperature (C)", text)
+			return 0, fmt.Errorf("temperature %q has no unit: %w", text, ErrTemperatureUnit)
 		}
 		text += " " + unit
 	}

@@ -59,6 +59,7 @@ type table struct {
 	text    string
 	comma   rune
 	header  int // the line of it, from 1
+	wide    int // columns of the header
 	columns map[string]int
 	units   map[string]string // of columns that name one, as the parsers read it
 }
@@ -129,7 +130,7 @@ func openTable(text string) (*table, error) {
 			if err != nil || len(cells) < 2 {
 				continue
 			}
-			t := &table{text: text, comma: comma, header: i + 1, columns: map[string]int{}, units: map[string]string{}}
+			t := &table{text: text, comma: comma, header: i + 1, wide: len(cells), columns: map[string]int{}, units: map[string]string{}}
 			for j, cell := range cells {
 				column, unit := heading(cell)
 				if _, taken := t.columns[column]; column == "" || taken {
@@ -202,6 +203,14 @@ func (t *table) cell(r row, column string) string {
 		return ""
 	}
 	return decimalComma.ReplaceAllString(strings.TrimSpace(r.cells[i]), "$1.$2$3")
+}
+
+// more is what a row has beyond the columns of the header.
+func (t *table) more(r row) string {
+	if len(r.cells) <= t.wide {
+		return ""
+	}
+	return strings.TrimSpace(strings.Join(r.cells[t.wide:], ""))
 }
 
 // when is the text of the time: of one column, or of a date and a time beside it.

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"time"
 
+	"example.org/mutage/internal/check"
 	"example.org/mutage/units"
 )
 
@@ -26,8 +27,9 @@ type sifted struct {
 	sorted bool // the log was not in order of time
 }
 
-// checkLog finds what is wrong with each reading by itself.
-func checkLog(log []Reading) error {
+// checkLog finds what is wrong with each reading by itself, and a weighed log whose
+// volume of must was not stated.
+func checkLog(log []Reading, setup Setup) error {
 	var f faults
 	if len(log) == 0 {
 		f.add(0, -1, errEmpty)
@@ -44,8 +46,17 @@ func checkLog(log []Reading) error {
 			f.add(l.Line, i, units.Check("time since the first reading", l.Time.Sub(log[0].Time).Hours()/24, -longest.Hours()/24, longest.Hours()/24, "days", ""))
 		}
 	}
+	weighed := slices.IndexFunc(log, func(l Reading) bool { return l.Mass != 0 && l.Reading == 0 && l.Refractometer == 0 })
+	if weighed >= 0 && setup.Must < leastMust {
+		e := units.OutOfRange("", "volume of must", float64(setup.Must), float64(leastMust), check.MostVolume, "L", "")
+		e.Cause = "the volume of must is not stated, and a log by weight needs it"
+		f.add(log[weighed].Line, weighed, e)
+	}
 	return f.err()
 }
+
+// leastMust is the least volume of must of a weighed log.
+const leastMust units.Volume = 1e-6
 
 // inTime is the order of the log in time. A log that runs backwards, newest first,
 // is turned round before, so that readings of one time keep the order in which
@@ -74,7 +85,7 @@ func inTime(log []Reading) (order []int, first int) {
 
 // sift reads the log and sets apart what contradicts the rest.
 func sift(log []Reading, setup Setup) (sifted, error) {
-	if err := checkLog(log); err != nil {
+	if err := checkLog(log, setup); err != nil {
 		return sifted{}, err
 	}
 	order, first := inTime(log)

@@ -1,130 +1,287 @@
 package main
 
 import (
+	"encoding/csv"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
 	"os"
+	"slices"
+	"strings"
 	"time"
 
 	"example.org/mutage/abv"
-	"example.org/mutage/gravity"
-
 	"example.org/mutage/abv/watch"
-	"example.org/mutage/examples/worksheet/internal/page"
+	"example.org/mutage/blend/batch"
+	"example.org/mutage/examples/worksheet/internal/files"
+	"example.org/mutage/examples/worksheet/internal/sheet"
+	"example.org/mutage/gravity"
 	"example.org/mutage/units"
-	"github.com/shopspring/decimal"
 )
 
-// watch says from the log of a fermentation when to come back.
-func watchCommand(set *flag.FlagSet, args []string, out io.Writer) error {
-	var f page.Form
-	plan := watch.Setup{Goal: abv.Goal{MinStrength: 5, MaxStrength: 6}}
-	made := units.Celsius(20)
-	f.Flags(set)
-	set.Var(&plan.Goal.MinStrength, "from", "least strength wanted")
-	set.Var(&plan.Goal.MaxStrength, "to", "greatest strength wanted")
-	set.Var(&plan.Goal.MinExtract, "least-sugar", `least sugar wanted, such as "120 g/L"`)
-	set.Var(&plan.Must, "must", "volume of must, where the vessel was weighed")
-	set.Var(&plan.YeastLimit, "yeast-limit", "strength the yeast bears")
-	set.Var(&made, "hydrometer", "temperature the hydrometer is made for")
-	zone := set.String("zone", "Local", `time zone of times without one, such as "Europe/Vienna"`)
-	rest, err := parseForm(&f, set, args)
+// watching is what the flags of the command say.
+type watching struct {
+	sheet.Form
+	setup                     watch.Setup
+	format                    watch.Format
+	hydrometer                units.Temperature
+	started, arrested, now    string
+	zone, dates, degrees, svg string
+	factor                    number
+}
+
+func (w *watching) flags(set *flag.FlagSet) {
+	w.setup.Goal = abv.Goal{MinStrength: 5, MaxStrength: 6}
+	w.hydrometer = units.Celsius(20)
+	w.Flags(set)
+	set.Var(&w.setup.Goal.MinStrength, "from", "least strength wanted")
+	set.Var(&w.setup.Goal.MaxStrength, "to", "greatest strength wanted")
+	set.Var(&w.setup.Goal.MinExtract, "least-sugar", `least extract wanted, such as "120 g/L"`)
+	set.Var(&w.setup.Original, "og", "original gravity, true at 20 C, of a log that begins after the start")
+	set.StringVar(&w.started, "started", "", "time of the start, beside -og")
+	set.Var(&w.setup.Must, "must", "volume of must, where the vessel was weighed")
+	set.Var(&w.setup.YeastLimit, "yeast-limit", "strength up to which the yeast ferments")
+	set.Var(&w.hydrometer, "hydrometer", "temperature the hydrometer is made for")
+	set.BoolVar(&w.format.Refractometer, "refractometer", false, "a column brix is of a refractometer")
+	set.Var(&w.factor, "factor", "of the refractometer in this must, 0.9 to 1.15")
+	set.BoolVar(&w.format.Sensor, "sensor", false, "read by a floating sensor: averaged by the hour, uncertainty 0.002")
+	set.DurationVar(&w.setup.Cooling, "cooling", 0, "how long the vessel takes to get cold, such as 12h")
+	set.StringVar(&w.arrested, "arrested", "", "time at which it was stopped")
+	set.StringVar(&w.now, "now", "", "time of asking, or clock; without it the last reading is now")
+	set.StringVar(&w.zone, "zone", "Local", `time zone of times without one, such as "Europe/Vienna"`)
+	set.StringVar(&w.dates, "dates", "", "day or month: what stands first in dates such as 3/4/2026")
+	set.StringVar(&w.degrees, "degrees", "", "C or F: unit of temperatures without one")
+	set.StringVar(&w.svg, "svg", "", "draw the course in a `file`")
+}
+
+// settle reads the flags that are texts.
+func (w *watching) settle() error {
+	wrong := func(name string, err any) error { return fmt.Errorf("%w: -%s: %v", errUsage, name, err) }
+	var err error
+	if w.format.Place, err = time.LoadLocation(w.zone); err != nil {
+		return wrong("zone", err)
+	}
+	one := func(name, text string, codes ...string) (int, error) {
+		i := slices.Index(append([]string{""}, codes...), text)
+		if i < 0 {
+			return 0, wrong(name, fmt.Sprintf("%q: expected %s", text, strings.Join(codes, " or ")))
+		}
+		return i, nil
+	}
+	order, err := one("dates", strings.ToLower(w.dates), "day", "month")
 	if err != nil {
+		return err
+	}
+	degrees, err := one("degrees", strings.ToUpper(w.degrees), "C", "F")
+	if err != nil {
+		return err
+	}
+	w.format.Order, w.format.Temperature = watch.DateOrder(order), watch.TemperatureScale(degrees)
+	if w.now == "clock" {
+		w.setup.Now, w.now = clock(), ""
+	}
+	for _, t := range []struct {
+		name, text string
+		to         *time.Time
+	}{{"started", w.started, &w.setup.Started}, {"arrested", w.arrested, &w.setup.Arrested}, {"now", w.now, &w.setup.Now}} {
+		if t.text == "" {
+			continue
+		}
+		if *t.to, err = w.format.ParseTime(t.text); err != nil {
+			return wrong(t.name, err)
+		}
+	}
+	if g := w.setup.Goal; g.MinStrength >= g.MaxStrength {
+		return fmt.Errorf("%w: the window is -from %v -to %v: say both, the greater behind -to (5 to 6 %% vol where none is said)", errUsage, g.MinStrength, g.MaxStrength)
+	}
+	if w.started != "" && w.setup.Original == 0 {
+		return wrong("started", "it goes with -og")
+	}
+	w.setup.Hydrometer, w.setup.Factor = gravity.NewHydrometer(w.hydrometer), float64(w.factor)
+	if w.format.Sensor {
+		w.setup.Uncertainty = watch.SensorUncertainty
+	}
+	return nil
+}
+
+// clock is when the command is asked.
+var clock = time.Now
+
+// watchCommand says from the log of a fermentation when to come back.
+func watchCommand(set *flag.FlagSet, args []string, out io.Writer) error {
+	var w watching
+	w.flags(set)
+	rest, err := parse(set, args)
+	if err != nil {
+		return err
+	}
+	if err := w.Check(); err != nil {
 		return err
 	}
 	if len(rest) > 1 {
 		return fmt.Errorf("%w: watch [FILE]: one log, or standard input; found %q", errUsage, rest)
 	}
-	place, err := time.LoadLocation(*zone)
-	if err != nil {
-		return fmt.Errorf("%w: -zone: %v", errUsage, err)
+	if err := w.settle(); err != nil {
+		return err
 	}
-	in, name := io.Reader(os.Stdin), "standard input"
-	if len(rest) == 1 {
-		file, err := os.Open(rest[0])
-		if err != nil {
+	in, name, err := files.Open(append(rest, "-")[0])
+	if err != nil {
+		return err
+	}
+	defer in.Close()
+	log, err := watch.ReadLogAs(in, w.format)
+	if err != nil {
+		return fmt.Errorf("%s: %w%s", name, err, hint(err))
+	}
+	c, err := watch.Follow(log, w.setup)
+	if err != nil {
+		return fmt.Errorf("%s: %w%s", name, err, hint(err))
+	}
+	if w.svg != "" {
+		if err := draw(c, w.svg, w.format.Place); err != nil {
 			return err
 		}
-		defer file.Close()
-		in, name = file, rest[0]
 	}
-	log, err := watch.ReadLog(in, place)
-	if err != nil {
-		return fmt.Errorf("%s: %w", name, err)
+	s := w.sheet(c, log)
+	switch {
+	case w.JSON:
+		return sheet.WriteJSON(w.json(c, s), out)
+	case w.CSV:
+		return courseCSV(c, s, out)
 	}
-	plan.Hydrometer = gravity.NewHydrometer(made)
-	c, err := watch.Follow(log, plan)
-	if err != nil {
-		return fmt.Errorf("%s: %w", name, err)
-	}
-	return f.Print(coursePage(c, log, &f), out)
+	return w.Print(s, out)
 }
 
-func coursePage(c watch.Course, log []watch.Reading, f *page.Form) page.Page {
-	p := page.Page{Title: "Watch", Answer: []string{windowSaid(c, f)}}
-	s := page.Section{Title: "Now"}
-	now := c.Now.Likely
-	s.Add("true gravity", f.Gravity("gravity", float64(now.Gravity)))
-	s.Add("alcohol", f.Strength("strength", now.Strength))
-	s.Add("sugar left", f.Plain("extract", float64(now.Extract), 0, "g/L"))
-	rate := f.Plain("rate", c.Rate, 1, "points a day")
-	if c.RateUncertainty > 0 {
-		rate.Uncertainty = decimal.NullDecimal{Decimal: units.Round(c.RateUncertainty, 1), Valid: true}
+// hint names the flags that settle an error.
+func hint(err error) string {
+	var r *units.RangeError
+	switch {
+	case errors.Is(err, watch.ErrDateOrder):
+		return "\n-dates day or -dates month settles it"
+	case errors.Is(err, watch.ErrTemperatureUnit):
+		return "\n-degrees C or -degrees F settles it"
+	case errors.As(err, &r) && r.Key == "volume_of_must":
+		return "\n-must states it"
 	}
-	s.Add("falling by", rate)
-	s.Say("%s. The forecast rests on: %v.", c.Why, c.Method)
-	for _, a := range c.Apart {
-		s.Say("Set apart: the reading of %s (%v).", when(log[a.Index].Time), a.Reason)
-	}
-	p.Sections = append(p.Sections, s)
-	if w := c.Window; w.State != watch.NoWindow {
-		s := page.Section{Title: "The window"}
-		s.Add("opens at", f.Gravity("window_from", float64(w.From.Gravity)))
-		s.Add("closes at", f.Gravity("window_to", float64(w.To.Gravity)))
-		s.Say("Opens %s; closes %s (8 times in 10).", between(w.Opens), between(w.Closes))
-		p.Sections = append(p.Sections, s)
-	}
-	course := page.Section{Title: "Course: o reading, x set apart, + forecast, dots the window"}
-	course.Lines = page.Chart(marks(c, log), [2]float64{float64(c.Window.To.Gravity), float64(c.Window.From.Gravity)}, 14, 3)
-	p.Sections = append(p.Sections, course)
-	return p
+	return ""
 }
 
-func windowSaid(c watch.Course, f *page.Form) string {
-	again := "Read again by " + when(c.ReadAgainBy) + "."
-	switch c.Window.State {
-	case watch.WindowPassed:
-		return fmt.Sprintf("The window has passed: it has %s now.", page.Said(f.Strength("", c.Now.Likely.Strength)))
-	case watch.WindowOpen:
-		return fmt.Sprintf("Stop it now: it has %s. The window closes %s.", page.Said(f.Strength("", c.Now.Likely.Strength)), between(c.Window.Closes))
-	case watch.WindowAhead:
-		if !c.Window.Opens.Likely.IsZero() && !c.Window.Closes.Likely.IsZero() {
-			return fmt.Sprintf("Come back %s to %s; by then %s to %s. %s", when(c.Window.Opens.Likely), when(c.Window.Closes.Likely),
-				f.Strength("", c.Window.From.Strength).Fixed(), page.Said(f.Strength("", c.Window.To.Strength)), again)
+func draw(c watch.Course, path string, place *time.Location) error {
+	file, err := os.Create(path)
+	if err != nil {
+		return err
+	}
+	if err := c.SVG(file, place); err != nil {
+		file.Close()
+		return err
+	}
+	return file.Close()
+}
+
+// courseJSON is a sheet with the times and codes of a course.
+type courseJSON struct {
+	sheet.Sheet
+	State       watch.State       `json:"state"`
+	Method      watch.Method      `json:"method"`
+	Window      watch.WindowState `json:"window"`
+	Opens       watch.Forecast    `json:"opens,omitzero"`
+	Closes      watch.Forecast    `json:"closes,omitzero"`
+	ComeBack    watch.Forecast    `json:"come_back,omitzero"`
+	ReadAgainBy time.Time         `json:"read_again_by,omitzero"`
+	Asked       time.Time         `json:"asked"`
+}
+
+func (w *watching) json(c watch.Course, s sheet.Sheet) courseJSON {
+	return courseJSON{s.Whole(), c.State, c.Method, c.Window.State, c.Window.Opens, c.Window.Closes, c.Window.ComeBack, c.ReadAgainBy, c.Asked}
+}
+
+// courseCSV writes the figures, and the times under the same header and three
+// columns more.
+func courseCSV(c watch.Course, s sheet.Sheet, out io.Writer) error {
+	header := append([]string{"section"}, units.FigureHeader()...)
+	all := [][]string{append(header, "early", "late", "chance")}
+	for _, step := range s.Steps {
+		for _, g := range step.Figures {
+			all = append(all, append(append([]string{step.Key}, g.Cells()...), "", "", ""))
 		}
 	}
-	return fmt.Sprintf("It is %v. %s", c.State, again)
-}
-
-func when(t time.Time) string { return t.Format("Monday 2 January 15:04") }
-
-func between(w watch.Forecast) string {
-	switch {
-	case w.Early.IsZero():
-		return "not within the horizon"
-	case w.Late.IsZero():
-		return "not before " + when(w.Early)
+	for _, t := range c.Times() {
+		row := append([]string{"times", t[0], t[1], t[2]}, make([]string, len(header)-4)...)
+		all = append(all, append(row, t[3:]...))
 	}
-	return when(w.Early) + " to " + when(w.Late)
+	return csv.NewWriter(out).WriteAll(all)
 }
 
-func marks(c watch.Course, log []watch.Reading) []page.Mark {
+func (w *watching) sheet(c watch.Course, log []watch.Reading) sheet.Sheet {
+	place := w.format.Place
+	said := clock()
+	if w.setup.Now != (time.Time{}) {
+		said = w.setup.Now
+	}
+	s := sheet.Sheet{Title: "Watch", Answer: c.Answer(said, place)}
+	title := "At the last reading, "
+	if c.Method != watch.NoForecast && c.Asked.After(c.Points[len(c.Points)-1].Time) {
+		title = "Forecast for "
+	}
+	var now, window []units.Figure
+	for _, g := range c.Figures() {
+		switch g.Key {
+		case "window_from", "window_to", "chill_by":
+			window = append(window, g)
+		default:
+			now = append(now, g)
+		}
+	}
+	lines := []string{readBy(log), fmt.Sprintf("The forecast rests on: %v.", c.Method)}
+	if c.Method != watch.NoForecast {
+		lines = append([]string{c.Why + "."}, lines...)
+	}
+	s.Add("now", title+c.Now.Time.In(place).Format("Monday 2 January 2006 15:04 MST"), now, lines...)
+	if c.Window.State != watch.NoWindow {
+		lines := []string{"Opens: " + c.Window.Opens.Text(said, place) + ".", "Closes: " + c.Window.Closes.Text(said, place) + "."}
+		if c.Method == watch.NoForecast {
+			lines = nil
+		}
+		s.Add("window", "The window", window, lines...)
+	}
+	band := [2]float64{float64(c.Window.To.Gravity), float64(c.Window.From.Gravity)}
+	chart := sheet.Chart(marks(c, log), band, 14, 3)
+	s.Add("course", "Course", nil, append(chart, "o reading, x set apart, + course and forecast, dots the window")...)
+	for _, f := range c.Findings {
+		s.Findings = append(s.Findings, batch.Finding{Key: f.Key, Severity: batch.Severity(f.Severity.String()), Text: f.Text})
+	}
+	return s
+}
+
+// readBy says of which instruments a log was taken to be.
+func readBy(log []watch.Reading) string {
+	var n [3]int
+	for _, l := range log {
+		switch {
+		case l.Reading != 0:
+			n[0]++
+		case l.Refractometer != 0:
+			n[1]++
+		default:
+			n[2]++
+		}
+	}
+	var out []string
+	for i, name := range []string{"hydrometer", "refractometer", "scale"} {
+		if n[i] > 0 {
+			out = append(out, fmt.Sprintf("%d of a %s", n[i], name))
+		}
+	}
+	return "Readings: " + strings.Join(out, ", ") + "."
+}
+
+func marks(c watch.Course, log []watch.Reading) []sheet.Mark {
 	start := c.Begins
-	mark := func(t time.Time, g gravity.SG, sign rune) page.Mark {
-		return page.Mark{X: t.Sub(start).Hours(), Y: float64(g), Sign: sign}
+	mark := func(t time.Time, g gravity.SG, sign rune) sheet.Mark {
+		return sheet.Mark{X: t.Sub(start).Hours(), Y: float64(g), Sign: sign}
 	}
-	var out []page.Mark
+	var out []sheet.Mark
 	end := c.Horizon
 	if close := c.Window.Closes.Late; !close.IsZero() && close.Before(end) {
 		end = close

@@ -10,6 +10,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"unicode/utf16"
 	"unicode/utf8"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -25,6 +26,8 @@ import (
 //	json FILE              the file is one valid JSON value
 //	csv FILE COLUMNS       it is valid CSV with a heading and rows of so many columns
 //	fits WIDTH FILE        no line is wider
+//	recode AS FILE TO      write the text of a file with other ends of line or
+//	                       letters: crlf, bom, utf16, windows1252
 //
 // FILE may be stdout. A new script is a new file; nothing else is to be done.
 func TestWorksheet(t *testing.T) {
@@ -59,8 +62,9 @@ func TestWorksheet(t *testing.T) {
 				need(ts, !neg && len(args) == 1, "json FILE")
 				need(ts, json.Valid([]byte(ts.ReadFile(args[0]))), "%s is not valid JSON", args[0])
 			},
-			"csv":  csvCommand,
-			"fits": fits,
+			"csv":    csvCommand,
+			"fits":   fits,
+			"recode": recode,
 		},
 	})
 }
@@ -92,6 +96,31 @@ func refusal(code string) func(*testscript.TestScript, bool, []string) {
 		need(ts, message != "", "no message on stderr")
 		need(ts, !strings.Contains(message, "goroutine "), "a panic on stderr")
 	}
+}
+
+// recode writes a text as office programs do: all of them end lines with CR LF.
+func recode(ts *testscript.TestScript, neg bool, args []string) {
+	need(ts, !neg && len(args) == 3, "recode AS FILE TO")
+	text := strings.ReplaceAll(ts.ReadFile(args[1]), "\n", "\r\n")
+	var out []byte
+	switch args[0] {
+	case "crlf":
+		out = []byte(text)
+	case "bom":
+		out = []byte("\ufeff" + text)
+	case "utf16":
+		for _, unit := range utf16.Encode([]rune("\ufeff" + text)) {
+			out = append(out, byte(unit), byte(unit>>8))
+		}
+	case "windows1252": // as Latin-1, which has the degree sign at the same place
+		for _, r := range text {
+			need(ts, r < 0x100, "%q is not in Latin-1", r)
+			out = append(out, byte(r))
+		}
+	default:
+		ts.Fatalf("no encoding %s", args[0])
+	}
+	ts.Check(os.WriteFile(ts.MkAbs(args[2]), out, 0o600))
 }
 
 func csvCommand(ts *testscript.TestScript, neg bool, args []string) {

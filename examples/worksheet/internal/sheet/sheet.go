@@ -92,8 +92,8 @@ func (f *Form) Check() error {
 // SystemStated says whether -units was given.
 func (f *Form) SystemStated() bool { return f.system != "" }
 
-// Print writes a sheet in the wanted form.
-func (f *Form) Print(s Sheet, out io.Writer) error {
+// Whole is the sheet as it stands in JSON: no list is null.
+func (s Sheet) Whole() Sheet {
 	s.Schema = 1
 	if s.Steps == nil {
 		s.Steps = []batch.Step{}
@@ -101,6 +101,12 @@ func (f *Form) Print(s Sheet, out io.Writer) error {
 	if s.Findings == nil {
 		s.Findings = []batch.Finding{}
 	}
+	return s
+}
+
+// Print writes a sheet in the wanted form.
+func (f *Form) Print(s Sheet, out io.Writer) error {
+	s = s.Whole()
 	switch {
 	case f.JSON:
 		return WriteJSON(s, out)
@@ -160,7 +166,7 @@ func (f *Form) Text(s Sheet) string {
 		}
 	}
 	for _, n := range s.Findings {
-		if n.Severity != batch.Stop || !said(s.Answer, n.Text) {
+		if !said(s.Answer, n.Text) {
 			b.WriteString("\n")
 			Wrap(&b, n.Text, "  ", "  ")
 		}
