@@ -104,6 +104,9 @@ func (j *job) drinkStep() (*Step, error) {
 	s.Figures = append(s.Figures, servings.Of("alcohol_in_75_ml", "alcohol in a glass of 75 mL", float64(grams), 0, "g"))
 	text := fmt.Sprintf("A glass of %s holds %s g of alcohol. None for children, in pregnancy, with medicines that forbid it, or before driving. Local law comes first.",
 		j.b.Units.Volume(glass), units.Round(float64(grams), 0))
+	if grams < 0.5 {
+		text = "Local law comes first."
+	}
 	if j.what().Sulfite {
 		text = "Contains sulfites: say so (asthma). " + text
 	}

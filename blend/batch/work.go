@@ -370,7 +370,7 @@ func (j *job) looks() error {
 		}
 	}
 	if j.d.room > 0 && b.Fortify != fillVessel && !b.BlendVolume.Known && c.base.Volume > j.d.room && !b.PouredSpirit.Known() {
-		j.find("vessel", Warn, "The vessel of %s does not hold all of the wine: it is filled, and %s of the wine are kept.", u.Volume(b.Vessel.Value), u.Volume(c.kept.Volume))
+		j.find("vessel", Warn, "The vessel of %s does not hold all of the %s with its spirit: it is filled.", u.Volume(b.Vessel.Value), c.base.Name)
 	}
 	reachable, _ := j.plan.Liquid("reachable")
 	for _, want := range []struct {
