@@ -189,8 +189,12 @@ func TestAJarIsFilledAndTheRestIsKept(t *testing.T) {
 	free := float64(jar.Size - jar.Headspace)
 	jar.Displaced = handbook.Must(blend.WoodDisplaces(units.Mass(free), soakedWood))
 	room := handbook.Must(jar.Room())
-	pour := handbook.Must(blend.FortifyTo(room, base, blend.Component{Strength: handbook.Must(spirit.FromUSProof(80))}, 20))
-	same(t, p, "reachable_volume", float64(room))
+	eighty := blend.Component{Strength: handbook.Must(spirit.FromUSProof(80))}
+	like := handbook.Must(blend.Fortify(base, eighty, 20)).Result
+	full := handbook.Must(blend.Component{Volume: room, Strength: 20, Extract: like.Extract}.MeasuredAt(units.Fahrenheit(70)))
+	pour := handbook.Must(blend.FortifyTo(full.Volume, base, eighty, 20))
+	same(t, p, "reachable_volume", float64(full.Volume))
+	same(t, p, "volume_measured", float64(room))
 	same(t, p, "reachable_strength", 20)
 	same(t, p, "reachable_wine_volume", float64(pour.Base))
 	same(t, p, "reachable_spirit_volume", float64(pour.Spirit))
@@ -216,8 +220,8 @@ func ExampleBatch_Work() {
 	// By hand, volumes simply added: 0.946 L at 20 % vol of 5 and 40 % vol are
 	// 0.541 L and 0.406 L.
 	// Output:
-	// Pour 407 mL of spirit on 542 mL of wine: it makes 946 mL of 20.0 % vol.
-	// 403 mL of the wine are kept without spirit, at 5.0 % vol: it will ferment.
+	// Pour 407 mL of spirit on 542 mL of wine: it makes 20.0 % vol.
+	// Keep 403 mL of the wine without spirit, at 5.0 % vol, which yeast will ferment: cold, under an airlock, for two weeks at most.
 }
 
 // (b) Sugar in two portions, strong spirit, at least 100 g/L of sugar left.
