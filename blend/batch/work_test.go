@@ -219,9 +219,10 @@ func ExampleBatch_Work() {
 	os.Stdout.WriteString(p.Answer[0] + "\n" + p.Answer[1] + "\n")
 	// By hand, volumes simply added: 0.946 L at 20 % vol of 5 and 40 % vol are
 	// 0.541 L and 0.406 L.
+
 	// Output:
-	// Pour 407 mL of spirit on 542 mL of wine: it makes 20.0 % vol.
-	// Keep 403 mL of the wine without spirit, at 5.0 % vol, which yeast will ferment: cold, under an airlock, for two weeks at most.
+	// Pour 405 mL of spirit on 542 mL of wine: it makes 20.0 % vol.
+	// Keep 401 mL of the wine without spirit, at 5.0 % vol, which yeast will ferment: cold, under an airlock, for two weeks at most.
 }
 
 // (b) Sugar in two portions, strong spirit, at least 100 g/L of sugar left.
