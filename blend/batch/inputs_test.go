@@ -5,7 +5,6 @@ import (
 	"testing"
 
 	"example.org/mutage/abv"
-	"example.org/mutage/additions"
 	"example.org/mutage/blend"
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/handbook"
@@ -133,7 +132,7 @@ func TestJuiceThatNeverFermentsIsFortified(t *testing.T) {
 	if grams := handbook.Must(abv.ByMass(96)); grams < 93.8 || grams > 94 { // OIML R 22, table I
 		t.Errorf("96 %% vol is %v", grams)
 	}
-	if _, err := additions.Weigh(packed, units.USCup); err != nil {
-		t.Error(err)
+	if b, err = read(t, `{"must": "2 L", "must_reading": "1.050", "stop_at": "5 % vol", "sugar": "2 cups brown sugar"}`); err != nil || math.Abs(float64(b.Sugar[0].Mass.Value)-440) > 1 {
+		t.Errorf("two packed cups, 440 g (USDA): %+v, %v", b.Sugar, err)
 	}
 }
