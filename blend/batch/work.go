@@ -369,8 +369,10 @@ func (j *job) looks() error {
 	if b.Fortify == fillVessel && j.d.limit == nil && c.blend.Volume < 0.99*j.d.fits && !b.PouredSpirit.Known() {
 		j.find("vessel_not_full", Warn, "There is too little %s to fill the vessel of %s: it makes %s.", c.base.Name, u.Volume(b.Vessel.Value), u.Volume(c.blend.Volume))
 	}
-	if err := j.beyond(); err != nil {
-		return err
+	for _, look := range []func() error{j.beyond, j.order} {
+		if err := look(); err != nil {
+			return err
+		}
 	}
 	for _, liquid := range []struct {
 		key  string
@@ -429,6 +431,28 @@ func (j *job) beyond() error {
 		j.find("stop_beyond_sugar", Warn, "The stop at %s is more than the sugar gives: %s at most.", say.Strength(c.wine.Strength), say.Strength(high.Strength))
 	}
 	return err
+}
+
+// order finds an aim outside the window to stop in, and a reading after racking
+// that is above the one at the stop.
+func (j *job) order() error {
+	b, c := j.b, &j.c
+	if w := j.d.window; w != nil && b.ferments() && (c.wine.Gravity > w.From.Gravity+1e-6 || c.wine.Gravity < w.To.Gravity-1e-6) {
+		j.find("stop_outside_window", Stop, "The aim of %s is outside of what is wanted of the stop: %s to %s.", say.Strength(c.wine.Strength), say.Strength(w.From.Strength), say.Strength(w.To.Strength))
+	}
+	if !b.StopReading.Known || !b.RackedReading.Known {
+		return nil
+	}
+	y := abv.Yield{CarbonDioxide: mustYield.CarbonDioxide, Yeast: j.d.v[qYeast]}
+	stop, err := b.truly(c.og, b.StopReading.Value, b.StopTemperature.Or(b.cellar()), y)
+	if err != nil {
+		return inField("stop_reading", err)
+	}
+	racked, err := b.truly(c.og, b.RackedReading.Value, b.RackedTemperature.Or(b.cellar()), y)
+	if err == nil && racked > stop+readsAlike {
+		j.find("reading_order", Warn, "The reading after racking (%s) is above the one at the stop (%s), which nothing but sugar can do: read both again.", say.Gravity(float64(racked)), say.Gravity(float64(stop)))
+	}
+	return inField("racked_reading", err)
 }
 
 // missed says what mends a blend that was poured beside its target, where its

@@ -440,6 +440,31 @@ func TestGraveFindingsComeFirst(t *testing.T) {
 	}
 }
 
+// Each contradiction between what is wanted, what was read and what can be is a
+// finding of the plan, with its severity.
+func TestFindingsOfTheFerment(t *testing.T) {
+	for text, want := range map[string]Finding{
+		`"stop_at": "5.5 % vol", "stop_least_sugar": "150 g/L"`:                      {Key: "stop_outside_window", Severity: Stop},
+		`"stop_at": "5.5 % vol", "stop_reading": "1.050", "racked_reading": "1.060"`: {Key: "reading_order", Severity: Warn},
+		`"stop_at": "13.9 % vol"`:                                                                                                    {Key: "stop_beyond_sugar", Severity: Warn},
+		`"stop_reading": "1.050", "racked": "4 L"`:                                                                                   {Key: "racked", Severity: Warn},
+		`"stop_at": "5.5 % vol", "yeast_limit": "5 % vol"`:                                                                           {Key: "yeast_limit", Severity: Warn},
+		`"stop_at": "5.5 % vol", "yeast_limit": "4 % vol"`:                                                                           {Key: "yeast_limit", Severity: Stop},
+		`"stop_at": "5.5 % vol", "spirit_strength": "40 % vol", "target": "5 % vol"`:                                                 {Key: "target_missed", Severity: Stop},
+		`"stop_at": "5.5 % vol", "spirit_strength": "40 % vol", "target": "18 % vol", "least_sugar": "150 g/L"`:                      {Key: "least_sugar", Severity: Warn},
+		`"stop_at": "5.5 % vol", "spirit_strength": "40 % vol", "target": "18 % vol", "vessel": "9 L", "fortify": "fill the vessel"`: {Key: "vessel_not_full", Severity: Warn},
+	} {
+		b, err := read(t, `{"must": "3 L", "must_reading": "1.085", "must_temperature": "20 C", `+text+`}`)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := work(t, b)
+		if f, ok := p.found(want.Key); !ok || f.Severity != want.Severity {
+			t.Errorf("%s: findings %+v, want %s as %s", text, p.Findings, want.Key, want.Severity)
+		}
+	}
+}
+
 // The verdicts that were wrong where it hurts (each was called still once).
 func TestTheLimitOfAYeastAloneKeepsNoSweetWineStill(t *testing.T) {
 	for _, change := range [][2]string{{`"8 % vol"`, `"9.1 % vol"`}, {`"12 % vol"`, `"13.1 % vol"`}} {
