@@ -28,9 +28,9 @@ func (j *job) answer() []string {
 	}
 	switch {
 	case spirit.Volume <= 0 && b.Target.Known:
-		out = append(out, fmt.Sprintf("Pour no spirit: the wine has %s.", say.Strength(c.base.Strength)))
+		out = append(out, fmt.Sprintf("Pour no spirit: the %s has %s.", c.base.Name, say.Strength(c.base.Strength)))
 	case spirit.Volume <= 0:
-		out = append(out, fmt.Sprintf("The wine, racked, is %s of %s.", u.Volume(c.base.Volume), say.Strength(c.base.Strength)))
+		out = append(out, fmt.Sprintf("There is %s of %s, of %s.", u.Volume(c.base.Volume), c.base.Name, say.Strength(c.base.Strength)))
 	default:
 		sweet := ""
 		if c.sweetenG > 0 {

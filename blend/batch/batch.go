@@ -63,6 +63,13 @@ type Label struct {
 	In    units.Volume
 }
 
+// The units of the words of a plan.
+const (
+	Metric   = say.Metric
+	US       = say.US
+	Imperial = say.Imperial
+)
+
 // A Batch is a whole batch, from the must or a finished wine to the bottle: what
 // the cellar hand writes down. What is not stated is its zero value. Fields says
 // what each is, and how it is written in a file.

@@ -16,7 +16,8 @@ type decision struct {
 	v      values
 	wanted *values                 // the same with as much spirit as the target takes; nil where nothing reaches it
 	limit  *blend.UnreachableError // what keeps the target from being reached
-	room   units.Volume            // of the vessel, wood and head space off; 0 without one
+	room   units.Volume            // of the vessel at cellar temperature, wood and head space off; 0 without one
+	fits   units.Volume            // the volume at 20 C of the blend that fills it
 	window *abv.Window             // to stop in
 }
 
@@ -53,6 +54,7 @@ func (b *Batch) decide() (d decision, err error) {
 	if d.room, err = b.room(); err != nil {
 		return d, err
 	}
+	d.fits = d.room
 	for _, a := range []struct {
 		name string
 		of   Amount
@@ -279,9 +281,12 @@ func (b *Batch) amounts(d *decision, v *values) error {
 	grown := float64(c.poured.Volume / c.unsweet) // by its sweetener
 	base, other := c.poured, c.spirit
 	other.Volume = 0
+	if err := b.fit(d, base, other); err != nil {
+		return err
+	}
 	total := b.BlendVolume.Value
-	if b.Fortify == fillVessel || d.room > 0 && base.Volume > d.room {
-		total = d.room
+	if b.Fortify == fillVessel || d.fits > 0 && base.Volume > d.fits {
+		total = d.fits
 	}
 	pour := func(other blend.Component) (blend.Fortification, error) {
 		if total > 0 {
@@ -327,6 +332,25 @@ func (b *Batch) amounts(d *decision, v *values) error {
 	return b.withinLimits(d, v, base, c.spirit, free, total, set)
 }
 
+// fit is what the vessel takes of the blend, at 20 C: the blend fills it at the
+// temperature of the cellar.
+func (b *Batch) fit(d *decision, base, other blend.Component) error {
+	if d.room <= 0 {
+		return nil
+	}
+	like := base
+	if f, err := blend.Fortify(base, other, b.Target.Value); err == nil {
+		like.Strength, like.Extract = f.Result.Strength, f.Result.Extract
+	}
+	like.Volume = d.room
+	measured, err := atTemperature(like, b.cellar())
+	if err != nil {
+		return inField("cellar_temperature", err)
+	}
+	d.fits = d.room * d.room / measured
+	return nil
+}
+
 // withinLimits pours what the target takes, or what stock and vessel leave of it.
 func (b *Batch) withinLimits(d *decision, v *values, base, spirit blend.Component, free blend.Fortification, total units.Volume,
 	set func(*values, units.Volume, units.Volume) error) error {
@@ -346,8 +370,8 @@ func (b *Batch) withinLimits(d *decision, v *values, base, spirit blend.Componen
 	case total > 0 && spirit.Volume > 0 && free.Spirit > spirit.Volume:
 		// Too little spirit to fill it: all of it on the wine that it strengthens.
 		f, err = blend.FortifyTo(total, base, spirit, b.Target.Value)
-	case total == 0 && d.room > 0:
-		f, err = blend.FortifyIn(blend.Vessel{Size: d.room}, base, spirit, b.Target.Value)
+	case total == 0 && d.fits > 0:
+		f, err = blend.FortifyIn(blend.Vessel{Size: d.fits}, base, spirit, b.Target.Value)
 	case total == 0 && spirit.Volume > 0:
 		f, err = blend.Fortify(base, spirit, b.Target.Value)
 	}

@@ -9,6 +9,7 @@ import (
 	"example.org/mutage/additions/law"
 	"example.org/mutage/additions/stability"
 	"example.org/mutage/internal/figure"
+	"example.org/mutage/internal/say"
 	"example.org/mutage/units"
 )
 
@@ -102,8 +103,20 @@ func (j *job) drinkStep() (*Step, error) {
 	}
 	s := &Step{Key: "drink", Title: "Before you drink or give it away"}
 	s.Figures = append(s.Figures, servings.Of("alcohol_in_75_ml", "alcohol in a glass of 75 mL", float64(grams), 0, "g"))
+	serving := map[say.System]units.Volume{say.US: 2.5 * units.USFluidOunce, say.Imperial: 2.5 * units.ImperialFluidOunce}[j.b.Units]
+	size := "2.5 fl oz"
+	if serving == 0 {
+		serving, size = glass, j.b.Units.Volume(glass)
+	}
+	held, err := label.AlcoholMass(serving, reachable.Strength)
+	if err != nil {
+		return nil, err
+	}
 	text := fmt.Sprintf("A glass of %s holds %s g of alcohol. None for children, in pregnancy, with medicines that forbid it, or before driving. Local law comes first.",
-		j.b.Units.Volume(glass), units.Round(float64(grams), 0))
+		size, units.Round(float64(held), 0))
+	if grams < 0.5 {
+		text = "Local law comes first."
+	}
 	if j.what().Sulfite {
 		text = "Contains sulfites: say so (asthma). " + text
 	}

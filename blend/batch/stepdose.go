@@ -56,6 +56,9 @@ func (j *job) doseStep() (*Step, error) {
 	if b.notFermented() {
 		title = "Dose the juice"
 	}
+	if b.PouredSpirit.Known() {
+		title = "The dose it had"
+	}
 	s := j.step("dose", title, clearDays, clearDaysLate)
 	for _, dose := range []struct {
 		powder

@@ -33,10 +33,14 @@ func (j *job) cups(s sugar.Sweetener, m units.Mass) string {
 		return ""
 	}
 	about := ""
-	if spoons.Printed > units.USCup { // nobody adds a teaspoon to two cups
-		whole := units.Volume(math.Round(4*spoons.Printed.In(units.USCup))) / 4 * units.USCup
-		if near, err := additions.Weigh(of, whole); err == nil && near != m {
-			if spoons, err = additions.Spoons(of, near); err != nil {
+	if spoons.Printed >= units.USCup/4 { // nobody adds a teaspoon to two cups
+		least := units.USTablespoon
+		if spoons.Printed > units.USCup {
+			least = units.USCup / 4
+		}
+		near := units.Volume(math.Round(float64(spoons.Printed/least))) * least
+		if holds, err := additions.Weigh(of, near); err == nil && holds != m {
+			if spoons, err = additions.Spoons(of, holds); err != nil {
 				return ""
 			}
 			about = "about "
@@ -117,7 +121,7 @@ const mostYeasts units.Strength = 15
 
 // ferments says whether the fermentation is still to come.
 func (b *Batch) ferments() bool {
-	return b.Must.Known() && !b.notFermented() && !b.StopReading.Known && !b.RackedReading.Known
+	return b.Must.Known() && !b.notFermented() && !b.StopReading.Known && !b.RackedReading.Known && !b.PouredSpirit.Known()
 }
 
 func (j *job) watchStep() (*Step, error) {
@@ -212,7 +216,7 @@ func (j *job) rackStep() (*Step, error) {
 	}
 	s.Figures = append(s.Figures, f)
 	switch {
-	case b.Racked.Known() || b.RackedReading.Known:
+	case b.Racked.Known() || b.RackedReading.Known || b.PouredSpirit.Known():
 		s.Title = "It was racked"
 	case b.ferments() || b.StopReading.Known:
 		s.Lines = append(s.Lines, "Read it again before the dose: as racked_reading it replans the rest.")

@@ -87,7 +87,7 @@ func (j *job) made(s *Step) error {
 	rested := shown.Of("blend_reading", "hydrometer, once rested", float64(reachable.Reading), 4, "SG")
 	rested.Note = "at " + b.Units.Temperature(b.cellar())
 	extract := mixed.Within("extract", "extract", float64(c.blend.Extract), j.f.extract.Standard, 1, "g/L")
-	extract.Note = fmt.Sprintf("sugar: %s to %s", units.Round(float64(reachable.Sugar.Low), 0), say.Concentration(reachable.Sugar.High))
+	extract.Note = sugarWords(reachable)
 	s.Figures = append(s.Figures, makes,
 		mixed.Within("strength", "strength", float64(c.blend.Strength), j.f.strength.Standard, 2, "% vol"), extract, rested)
 	if left, is := j.roomLeft(filled); is {
@@ -99,6 +99,20 @@ func (j *job) made(s *Step) error {
 		s.Figures = append(s.Figures, asStated.Of("spirit_cost", "the spirit costs", b.SpiritPrice.Value*float64(spirit.Measured), 2, ""))
 	}
 	return nil
+}
+
+// sugarWords say how much of an extract is sugar.
+func sugarWords(l Liquid) string {
+	low, high := units.Round(float64(l.Sugar.Low), 0), units.Round(float64(l.Sugar.High), 0)
+	switch {
+	case high.IsZero():
+		return "no sugar left"
+	case low.Equal(high):
+		return fmt.Sprintf("sugar: %s g/L", high)
+	case low.IsZero():
+		return fmt.Sprintf("sugar: %s g/L at most", high)
+	}
+	return fmt.Sprintf("sugar: %s to %s g/L", low, high)
 }
 
 // handStep is the blend by paper and pencil.

@@ -9,7 +9,6 @@ import (
 	"example.org/mutage/additions"
 	"example.org/mutage/additions/stability"
 	"example.org/mutage/blend"
-	"example.org/mutage/internal/say"
 	"example.org/mutage/units"
 )
 
@@ -104,10 +103,7 @@ func (j *job) restStep() (*Step, error) {
 			oak.Note = "taste weekly, from " + at.Format("2 Jan")
 		}
 		if w.LossHigh >= 0.5*units.Millilitre {
-			oak.Note += fmt.Sprintf("; keeps %s to %s", units.Round(w.LossLow.In(units.Millilitre), 0), b.Units.Volume(w.LossHigh))
-			if b.Units != say.Metric {
-				oak.Note = oak.Note[:len(oak.Note)-len(b.Units.Volume(w.LossHigh))] + say.Metric.Volume(w.LossHigh)
-			}
+			oak.Note += fmt.Sprintf("; keeps %s to %s mL", units.Round(w.LossLow.In(units.Millilitre), 0), units.Round(w.LossHigh.In(units.Millilitre), 0))
 		}
 		s.Figures = append(s.Figures, oak,
 			practice.Of("wood_keeps_low", "the wood keeps, at least", w.LossLow.In(units.Millilitre), 0, "mL"),
@@ -161,7 +157,8 @@ func (j *job) bottleStep() (*Step, error) {
 		s.Lines = append(s.Lines, "It does not fill one bottle of these.")
 	}
 	if l, _ := j.plan.Liquid("reachable"); l.Verdict.Outlook != stability.Still {
-		s.Lines = append(s.Lines, "Not before it should stay still. "+stability.BurstWarning)
+		s.Title = "No bottle yet"
+		s.Lines = append(s.Lines, stability.BurstWarning)
 	}
 	return s, nil
 }

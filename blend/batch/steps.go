@@ -1,6 +1,7 @@
 package batch
 
 import (
+	"math"
 	"slices"
 	"time"
 
@@ -93,6 +94,8 @@ func (j *job) leaves(v units.Volume) string {
 	switch {
 	case !is:
 		return ""
+	case math.Abs(float64(left)) < 1e-3*float64(v):
+		return "the jar is full"
 	case left < 0:
 		return "jar: " + j.b.Units.Volume(-left) + " too much"
 	}

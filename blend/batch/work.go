@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/mutage/abv"
 	"example.org/mutage/additions"
 	"example.org/mutage/additions/stability"
 	"example.org/mutage/additions/sugar"
@@ -250,26 +251,31 @@ func (j *job) remedies() error {
 	return nil
 }
 
-const keepIt = "keep it cold (below 5 C) under an airlock and drink it within two weeks (common practice, no source); do not bottle it"
+func (j *job) keepIt() string {
+	return fmt.Sprintf("keep it cold (below %s) under an airlock and drink it within two weeks (common practice, no source); do not bottle it", j.b.Units.Temperature(units.Celsius(5)))
+}
 
 func (j *job) remedy(l *Liquid) (string, error) {
 	b := j.b
 	if sharper := j.judgedSharper(l); sharper {
 		return fmt.Sprintf("measured exactly, %s would do: %s", say.Strength(l.Strength), j.weakest()), nil
 	}
-	if l.Key == "planned" || b.PouredSpirit.Known() || !b.SpiritStrength.Known || l.Key == "reachable" && j.d.limit != nil {
-		if more, made, ok := j.spiritToStill(l); ok && !(l.Key == "planned" && j.wanted != nil) {
-			return fmt.Sprintf("%s more of %s make it %s, at which it should stay still; otherwise %s", b.Units.Volume(more), j.c.spirit.Name, say.Strength(made), keepIt), nil
-		}
-		if l.Key == "planned" && j.wanted != nil {
-			return fmt.Sprintf("pour the amount that makes %s instead; otherwise %s", say.Strength(b.Target.Value), keepIt), nil
-		}
-		return "none with this spirit: " + keepIt, nil
+	if l.Key == "planned" && j.wanted != nil {
+		return fmt.Sprintf("pour the amount that makes %s instead; otherwise %s", say.Strength(b.Target.Value), j.keepIt()), nil
 	}
-	if more, made, ok := j.spiritToStill(l); ok {
-		return fmt.Sprintf("%s of %s make it %s, at which it should stay still; otherwise %s", b.Units.Volume(more), j.c.spirit.Name, say.Strength(made), keepIt), nil
+	more, made, ok := j.spiritToStill(l)
+	if !ok {
+		return "none with this spirit: " + j.keepIt(), nil
 	}
-	return "none with this spirit: " + keepIt, nil
+	word := ""
+	if (l.Key == "planned" || l.Key == "reachable") && j.c.spirit.Volume > 0 {
+		word = " more"
+	}
+	room := ""
+	if l.Key != "kept" && j.d.fits > 0 && l.Volume+more > j.d.fits {
+		room = " (the jar has no room for it)"
+	}
+	return fmt.Sprintf("%s%s of %s make it %s, at which it should stay still%s; otherwise %s", b.Units.Volume(more), word, j.c.spirit.Name, say.Strength(made), room, j.keepIt()), nil
 }
 
 // judgedSharper says whether the liquid would be still if its strength were
@@ -360,17 +366,25 @@ func (j *job) looks() error {
 	if l := j.d.limit; l != nil {
 		j.limited(l)
 	}
+	if b.Fortify == fillVessel && j.d.limit == nil && c.blend.Volume < 0.99*j.d.fits && !b.PouredSpirit.Known() {
+		j.find("vessel_not_full", Warn, "There is too little %s to fill the vessel of %s: it makes %s.", c.base.Name, u.Volume(b.Vessel.Value), u.Volume(c.blend.Volume))
+	}
+	for _, look := range []func() error{j.beyond, j.order} {
+		if err := look(); err != nil {
+			return err
+		}
+	}
 	for _, liquid := range []struct {
 		key  string
 		v    units.Volume
 		what string
 	}{{"overflow", c.blend.Volume, "What is poured"}, {"overflow_planned", c.planned.Volume, "The amount you planned"}} {
-		if j.d.room > 0 && float64(liquid.v) > float64(j.d.room)*(1+1e-9) {
+		if j.d.room > 0 && float64(liquid.v) > float64(j.d.fits)*(1+1e-6) {
 			j.find(liquid.key, Stop, "%s makes %s, and the vessel of %s takes %s: it overflows.", liquid.what, u.Volume(liquid.v), u.Volume(b.Vessel.Value), u.Volume(j.d.room))
 		}
 	}
-	if j.d.room > 0 && b.Fortify != fillVessel && !b.BlendVolume.Known && c.base.Volume > j.d.room && !b.PouredSpirit.Known() {
-		j.find("vessel", Warn, "The vessel of %s does not hold all of the wine: it is filled, and %s of the wine are kept.", u.Volume(b.Vessel.Value), u.Volume(c.kept.Volume))
+	if j.d.room > 0 && b.Fortify != fillVessel && !b.BlendVolume.Known && c.base.Volume > j.d.fits && !b.PouredSpirit.Known() {
+		j.find("vessel", Warn, "The vessel of %s does not hold all of the %s with its spirit: it is filled.", u.Volume(b.Vessel.Value), c.base.Name)
 	}
 	reachable, _ := j.plan.Liquid("reachable")
 	for _, want := range []struct {
@@ -400,6 +414,45 @@ func (j *job) looks() error {
 	}
 	j.missed(agrees)
 	return nil
+}
+
+// beyond finds a stop that the sugar does not reach.
+func (j *job) beyond() error {
+	b, c := j.b, &j.c
+	if !b.ferments() {
+		return nil
+	}
+	n, err := b.notSugar()
+	if err != nil {
+		return err
+	}
+	_, _, high, err := abv.PotentialRange(c.og, mustYield, abv.WithNotSugar(n))
+	if err == nil && c.wine.Strength > high.Strength+1e-6 {
+		j.find("stop_beyond_sugar", Warn, "The stop at %s is more than the sugar gives: %s at most.", say.Strength(c.wine.Strength), say.Strength(high.Strength))
+	}
+	return err
+}
+
+// order finds an aim outside the window to stop in, and a reading after racking
+// that is above the one at the stop.
+func (j *job) order() error {
+	b, c := j.b, &j.c
+	if w := j.d.window; w != nil && b.ferments() && (c.wine.Gravity > w.From.Gravity+1e-6 || c.wine.Gravity < w.To.Gravity-1e-6) {
+		j.find("stop_outside_window", Stop, "The aim of %s is outside of what is wanted of the stop: %s to %s.", say.Strength(c.wine.Strength), say.Strength(w.From.Strength), say.Strength(w.To.Strength))
+	}
+	if !b.StopReading.Known || !b.RackedReading.Known {
+		return nil
+	}
+	y := abv.Yield{CarbonDioxide: mustYield.CarbonDioxide, Yeast: j.d.v[qYeast]}
+	stop, err := b.truly(c.og, b.StopReading.Value, b.StopTemperature.Or(b.cellar()), y)
+	if err != nil {
+		return inField("stop_reading", err)
+	}
+	racked, err := b.truly(c.og, b.RackedReading.Value, b.RackedTemperature.Or(b.cellar()), y)
+	if err == nil && racked > stop+readsAlike {
+		j.find("reading_order", Warn, "The reading after racking (%s) is above the one at the stop (%s), which nothing but sugar can do: read both again.", say.Gravity(float64(racked)), say.Gravity(float64(stop)))
+	}
+	return inField("racked_reading", err)
 }
 
 // missed says what mends a blend that was poured beside its target, where its

@@ -189,8 +189,12 @@ func TestAJarIsFilledAndTheRestIsKept(t *testing.T) {
 	free := float64(jar.Size - jar.Headspace)
 	jar.Displaced = handbook.Must(blend.WoodDisplaces(units.Mass(free), soakedWood))
 	room := handbook.Must(jar.Room())
-	pour := handbook.Must(blend.FortifyTo(room, base, blend.Component{Strength: handbook.Must(spirit.FromUSProof(80))}, 20))
-	same(t, p, "reachable_volume", float64(room))
+	eighty := blend.Component{Strength: handbook.Must(spirit.FromUSProof(80))}
+	like := handbook.Must(blend.Fortify(base, eighty, 20)).Result
+	full := handbook.Must(blend.Component{Volume: room, Strength: 20, Extract: like.Extract}.MeasuredAt(units.Fahrenheit(70)))
+	pour := handbook.Must(blend.FortifyTo(full.Volume, base, eighty, 20))
+	same(t, p, "reachable_volume", float64(full.Volume))
+	same(t, p, "volume_measured", float64(room))
 	same(t, p, "reachable_strength", 20)
 	same(t, p, "reachable_wine_volume", float64(pour.Base))
 	same(t, p, "reachable_spirit_volume", float64(pour.Spirit))
@@ -215,9 +219,10 @@ func ExampleBatch_Work() {
 	os.Stdout.WriteString(p.Answer[0] + "\n" + p.Answer[1] + "\n")
 	// By hand, volumes simply added: 0.946 L at 20 % vol of 5 and 40 % vol are
 	// 0.541 L and 0.406 L.
+
 	// Output:
-	// Pour 407 mL of spirit on 542 mL of wine: it makes 946 mL of 20.0 % vol.
-	// 403 mL of the wine are kept without spirit, at 5.0 % vol: it will ferment.
+	// Pour 405 mL of spirit on 542 mL of wine: it makes 20.0 % vol.
+	// Keep 401 mL of the wine without spirit, at 5.0 % vol, which yeast will ferment: cold, under an airlock, for two weeks at most.
 }
 
 // (b) Sugar in two portions, strong spirit, at least 100 g/L of sugar left.
@@ -431,6 +436,31 @@ func TestGraveFindingsComeFirst(t *testing.T) {
 		}
 		if p.Findings[0].Severity != Stop {
 			t.Errorf("%q: first of the findings is %+v", change[1], p.Findings[0])
+		}
+	}
+}
+
+// Each contradiction between what is wanted, what was read and what can be is a
+// finding of the plan, with its severity.
+func TestFindingsOfTheFerment(t *testing.T) {
+	for text, want := range map[string]Finding{
+		`"stop_at": "5.5 % vol", "stop_least_sugar": "150 g/L"`:                      {Key: "stop_outside_window", Severity: Stop},
+		`"stop_at": "5.5 % vol", "stop_reading": "1.050", "racked_reading": "1.060"`: {Key: "reading_order", Severity: Warn},
+		`"stop_at": "13.9 % vol"`:                                                                                                    {Key: "stop_beyond_sugar", Severity: Warn},
+		`"stop_reading": "1.050", "racked": "4 L"`:                                                                                   {Key: "racked", Severity: Warn},
+		`"stop_at": "5.5 % vol", "yeast_limit": "5 % vol"`:                                                                           {Key: "yeast_limit", Severity: Warn},
+		`"stop_at": "5.5 % vol", "yeast_limit": "4 % vol"`:                                                                           {Key: "yeast_limit", Severity: Stop},
+		`"stop_at": "5.5 % vol", "spirit_strength": "40 % vol", "target": "5 % vol"`:                                                 {Key: "target_missed", Severity: Stop},
+		`"stop_at": "5.5 % vol", "spirit_strength": "40 % vol", "target": "18 % vol", "least_sugar": "150 g/L"`:                      {Key: "least_sugar", Severity: Warn},
+		`"stop_at": "5.5 % vol", "spirit_strength": "40 % vol", "target": "18 % vol", "vessel": "9 L", "fortify": "fill the vessel"`: {Key: "vessel_not_full", Severity: Warn},
+	} {
+		b, err := read(t, `{"must": "3 L", "must_reading": "1.085", "must_temperature": "20 C", `+text+`}`)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := work(t, b)
+		if f, ok := p.found(want.Key); !ok || f.Severity != want.Severity {
+			t.Errorf("%s: findings %+v, want %s as %s", text, p.Findings, want.Key, want.Severity)
 		}
 	}
 }

@@ -5,9 +5,11 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"strings"
 
 	"example.org/mutage/abv"
 	"example.org/mutage/blend"
+	"example.org/mutage/blend/batch"
 	"example.org/mutage/gravity"
 	"example.org/mutage/units"
 )
@@ -87,4 +89,29 @@ func Example_spreadsheet() {
 	// Output:
 	// strength,strength,20.0,% vol,,,,,0.0
 	// volume,volume,3.721,L,,,,,0.000
+}
+
+// The whole job: a US quart of sugared store juice, read at 75 F with a hydrometer
+// for 60 F; the jar of a quart is filled at 20 % vol, the rest is kept.
+func Example_wholeBatch() {
+	b := batch.Batch{Units: batch.US, Must: batch.Litres(units.USQuart), OriginalReading: batch.Is(gravity.SG(1.094)),
+		MustTemperature: batch.Is(units.Fahrenheit(75)), Hydrometer: batch.Is(units.Fahrenheit(60)),
+		StopAt: batch.Is(units.Strength(5)), SpiritStrength: batch.Is(units.Strength(40)), Target: batch.Is(units.Strength(20)),
+		Vessel: batch.Is(units.Volume(units.USQuart)), Headspace: batch.Is(units.Volume(units.USFluidOunce)), Fortify: "fill the vessel"}
+	p, err := b.Work()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(strings.Join(p.Answer, "\n"))
+	reachable, _ := p.Liquid("reachable")
+	fmt.Println(reachable.Verdict.Outlook, len(p.Figures()) > 50)
+	// By hand, volumes simply added: 31 fl oz at 20 % vol of 5 and 40 % vol are
+	// 17.7 fl oz and 13.3 fl oz.
+
+	// Output:
+	// Pour 13.3 fl oz of spirit on 17.8 fl oz of wine: it makes 20.0 % vol.
+	// Keep 14.1 fl oz of the wine without spirit, at 5.0 % vol, which yeast will ferment: cold, under an airlock, for two weeks at most.
+	// At 20.0 % vol yeast should stay still. Bacteria can still spoil it.
+	// should stay still true
 }

@@ -89,8 +89,8 @@ var volumes = map[System][]scale{
 
 var masses = map[System][]scale{
 	Metric:   {{9995, 1000, "kg", 2}, {9.95, 1, "g", 0}, {0, 1, "g", 2}},
-	US:       {{float64(units.Pound), float64(units.Pound), "lb", 2}, {9.95, float64(units.Ounce), "oz", 1}, {0, 1, "g", 2}},
-	Imperial: {{float64(units.Pound), float64(units.Pound), "lb", 2}, {9.95, float64(units.Ounce), "oz", 1}, {0, 1, "g", 2}},
+	US:       {{float64(units.Pound), float64(units.Pound), "lb", 2}, {100, float64(units.Ounce), "oz", 1}, {9.95, float64(units.Ounce), "oz", 2}, {0, 1, "g", 2}},
+	Imperial: {{float64(units.Pound), float64(units.Pound), "lb", 2}, {100, float64(units.Ounce), "oz", 1}, {9.95, float64(units.Ounce), "oz", 2}, {0, 1, "g", 2}},
 }
 
 // known is the system, metric where it is none of them.

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"html/template"
 	"strings"
+
+	"example.org/mutage/internal/say"
 )
 
 // A Drawing is a picture inside the page.
@@ -59,7 +61,7 @@ type Mark struct {
 // Fall draws the readings in order, from the must to the blend: where the
 // hydrometer stands at each, on one scale. It is no forecast.
 func Fall(marks []Mark) template.HTML {
-	const width, height, left, top = 150.0, 100.0, 34.0, 8.0
+	const width, height, left, top = 160.0, 100.0, 72.0, 8.0
 	if len(marks) < 2 {
 		return ""
 	}
@@ -74,7 +76,7 @@ func Fall(marks []Mark) template.HTML {
 	var b strings.Builder
 	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="the readings" width="%.0f" height="%.0f" viewBox="0 0 %.0f %.0f">`, width, height+20, width, height+20)
 	var window, path []string
-	step := (width - left - 40) / float64(len(marks)-1)
+	step := (width - left - 6) / float64(len(marks)-1)
 	last := top - 8
 	for i, m := range marks {
 		y := at(m.Reading)
@@ -84,8 +86,7 @@ func Fall(marks []Mark) template.HTML {
 		}
 		label := max(y+3, last+8)
 		last = label
-		fmt.Fprintf(&b, `<text x="0" y="%.1f" font-size="7.5">%.3f</text><text x="%.1f" y="%.1f" font-size="7.5">%s</text>`,
-			label, m.Reading, left+step*float64(i)+3, label-1, template.HTMLEscapeString(m.Name))
+		fmt.Fprintf(&b, `<text x="0" y="%.1f" font-size="8">%s %s</text>`, label, say.Gravity(m.Reading), template.HTMLEscapeString(m.Name))
 		fmt.Fprintf(&b, `<circle cx="%.1f" cy="%.1f" r="1.8"/>`, left+step*float64(i), y)
 	}
 	if len(window) == 2 {

@@ -65,15 +65,18 @@ td:nth-child(2) { width: 9%; text-align: right }
 td:nth-child(3) { width: 9% }
 td:nth-child(5) { width: 17% }
 .write { border-bottom: 0.5pt dotted #000 }
-.drawings { float: right; margin: 2pt 0 2pt 8pt }
-.drawings svg { display: block }
+.top { display: flex; gap: 8pt; align-items: flex-start }
+.top .answer { flex: 1 }
+.drawings { display: flex; gap: 4pt; margin: 3pt 0 }
 section { break-inside: avoid }
 </style>
 </head>
 <body>
 <h1>{{.Title}} <small>{{.At}}</small></h1>
-<div class="drawings">{{range .Drawings}}{{.}}{{end}}</div>
+<div class="top">
 <div class="answer">{{range .Answer}}<p>{{.}}</p>{{end}}</div>
+<div class="drawings">{{range .Drawings}}{{.}}{{end}}</div>
+</div>
 {{range .Steps}}<section>
 <h2>{{if .Tick}}<span class="box"></span>{{end}}{{.Title}} <small>{{.Note}}</small></h2>
 {{if .Rows}}<table>{{range .Rows}}<tr><td>{{.Name}}</td><td>{{.Value}}</td><td>{{.Unit}}</td><td>{{.Note}}</td><td{{if .Write}} class="write"{{end}}></td></tr>
