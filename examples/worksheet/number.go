@@ -3,8 +3,29 @@ package main
 import (
 	"fmt"
 
+	"example.org/mutage/gravity"
 	"example.org/mutage/units"
 )
+
+// brix is a flag in Brix, with the unit or without.
+type brix gravity.Brix
+
+// Set reads it.
+func (b *brix) Set(text string) error {
+	x, err := units.ParseIn(text, gravity.Brix(1))
+	if err == nil {
+		*b = brix(x)
+	}
+	return err
+}
+
+// String prints it.
+func (b *brix) String() string {
+	if b == nil || *b == 0 {
+		return ""
+	}
+	return gravity.Brix(*b).String()
+}
 
 // number is a flag without a unit.
 type number float64

@@ -160,7 +160,7 @@ func (f *Form) Text(s Sheet) string {
 		}
 	}
 	for _, n := range s.Findings {
-		if n.Severity != batch.Stop || !said(s.Answer, n.Text) {
+		if !said(s.Answer, n.Text) {
 			b.WriteString("\n")
 			Wrap(&b, n.Text, "  ", "  ")
 		}
