@@ -123,7 +123,7 @@ func (d *dosing) tellSulfite(salt additions.Sulfite) error {
 	case d.is["solution"]:
 		return fmt.Errorf("%w: -solution goes with a level to reach (-sulfite \"50 mg/L\") or with what was measured of it (-sulfite \"5 mL\")", errUsage)
 	case d.sulfite.volume > 0 && salt.Name != additions.PotassiumMetabisulfite.Name:
-		return fmt.Errorf("%w: a spoon of %s has no published weight: weigh it", errUsage, salt.Name)
+		return fmt.Errorf("%w: -salt: a spoon of %s has no published weight: weigh it", errUsage, salt.Name)
 	case d.sulfite.volume > 0:
 		m, between, err = d.ofSpoon(additions.MetabisulfitePowder, d.sulfite.volume)
 	case d.sulfite.count > 0 && !d.is["tablet"]:

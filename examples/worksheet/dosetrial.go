@@ -59,7 +59,10 @@ func cutLast(text, word string) (before, after string, found bool) {
 func (d *dosing) trialOf(of string, m units.Mass, level units.Concentration) error {
 	figures := []units.Figure{scaling.Of("trial_mass", of, float64(m), 2, "g")}
 	d.weigh = append(d.weigh, d.form.System.Mass(m)+" of "+of)
-	unchanged := "Strength and sugar stay as they are, but for the little volume that it takes."
+	unchanged := "Strength and sugar stay as they are, but for the little volume that it takes (-wine shows it)."
+	if d.is["wine"] {
+		unchanged = "There is no more sugar: it counts towards the extract."
+	}
 	if s, err := sugar.ParseSweetener(of); err == nil && of != "" {
 		return d.trialSugar(s, m, figures)
 	}
@@ -69,10 +72,17 @@ func (d *dosing) trialOf(of string, m units.Mass, level units.Concentration) err
 			return err
 		}
 		more, said := d.between("ta", "rise of the acidity", low, high)
-		d.sheet.Add("trial", "From the trial", append(figures, more...), "The titratable acidity rises by "+said+". "+unchanged)
+		then, err := d.dissolved(of, m)
+		if err != nil {
+			return err
+		}
+		d.sheet.Add("trial", "From the trial", append(append(figures, more...), then...), "The titratable acidity rises by "+said+". "+unchanged)
 		return d.slip(additions.AddedAcid, level)
 	}
 	if c, err := acid.ParseCarbonate(of); err == nil {
+		if d.is["wine"] {
+			return fmt.Errorf("%w: -wine does nothing beside a trial of %s: crystals fall and gas leaves", errUsage, c.Name)
+		}
 		low, high, err := acid.LoweredTA(m, d.volume, c)
 		if err != nil {
 			return err
@@ -81,6 +91,11 @@ func (d *dosing) trialOf(of string, m units.Mass, level units.Concentration) err
 		d.sheet.Add("trial", "From the trial", append(figures, more...), "The titratable acidity falls by "+said+", the more when its crystals have fallen. "+unchanged)
 		return d.slip(additions.AddedCarbonate, level)
 	}
+	then, err := d.dissolved(of, m)
+	if err != nil {
+		return err
+	}
+	figures = append(figures, then...)
 	switch strings.ToLower(of) {
 	case "potassium metabisulfite", "metabisulfite", "sulfite":
 		so2, err := additions.PotassiumMetabisulfite.Adds(m, d.volume, 1)
@@ -103,6 +118,20 @@ func (d *dosing) trialOf(of string, m units.Mass, level units.Concentration) err
 	}
 	d.sheet.Add("trial", "From the trial", figures, "What "+of+" does to acid, sugar and strength is not known here.")
 	return nil
+}
+
+// dissolved is the wine with something in it that yeast does not ferment: it counts
+// towards the extract.
+func (d *dosing) dissolved(name string, m units.Mass) ([]units.Figure, error) {
+	if !d.is["wine"] {
+		return nil, nil
+	}
+	w, err := abv.Compose(d.wine.Strength, d.wine.Extract)
+	if err != nil {
+		return nil, err
+	}
+	a, err := sugar.Sweeten(w, d.volume, sugar.Sweetener{Name: name, Extract: 1, Source: "as stated"}, m)
+	return d.after(a.Figures()), err
 }
 
 func (d *dosing) trialSugar(s sugar.Sweetener, m units.Mass, figures []units.Figure) error {

@@ -76,3 +76,6 @@ func said(f *sheet.Form, g units.Figure) string {
 	value, unit, _ := f.Shown(g)
 	return strings.TrimSpace(value + " " + unit)
 }
+
+// at20 is the temperature of all results, in the units of the page.
+func at20(f *sheet.Form) string { return "At " + f.System.Temperature(units.Celsius(20)) }

@@ -91,8 +91,8 @@ func (a *gravityAsked) fill(s *sheet.Sheet, text string) error {
 	is := gravity.SG(r.Value)
 	all := is.Figures()
 	first := correcting.Result("gravity", "specific gravity 20/20 C", r, 4, "SG")
-	s.Answer = []string{"At 20 C it would read " + said(&a.form, first) + "."}
-	s.Add("gravity", "At 20 C", append([]units.Figure{first}, a.scales(all)...),
+	s.Answer = []string{at20(&a.form) + " it would read " + said(&a.form, first) + "."}
+	s.Add("gravity", at20(&a.form), append([]units.Figure{first}, a.scales(all)...),
 		fmt.Sprintf("Assumed: %s; %s. Degas a fermenting sample first.", uncertainty.ToleranceHydrometer.Name, uncertainty.ToleranceThermometer.Name))
 	if a.given["strength"] {
 		return a.wine(s, is)
@@ -213,7 +213,7 @@ func (a *gravityAsked) ofLabel(s *sheet.Sheet, text string, c units.Concentratio
 	first, sugar := labelled.Of("gravity", "specific gravity 20/20 C", float64(likely), 4, "SG"), figure.Stated.Of("sugar", "sugar, as stated", float64(c), 1, "g/L")
 	s.Answer = []string{fmt.Sprintf("A juice with %s of sugar should read about %s, from %s to %s.", said(&a.form, sugar), said(&a.form, first),
 		said(&a.form, likeIt(first, "", "", float64(low))), said(&a.form, likeIt(first, "", "", float64(high))))}
-	s.Add("gravity", "At 20 C", append([]units.Figure{first, likeIt(first, "gravity_low", "at least", float64(low)), likeIt(first, "gravity_high", "at most", float64(high)), sugar}, a.scales(all)...),
+	s.Add("gravity", at20(&a.form), append([]units.Figure{first, likeIt(first, "gravity_low", "at least", float64(low)), likeIt(first, "gravity_high", "at most", float64(high)), sugar}, a.scales(all)...),
 		"A label is rounded and leaves out sugar made of acids and the like: read a hydrometer in it.")
 	return a.must(s, low, likely, high)
 }

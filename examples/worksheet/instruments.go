@@ -44,7 +44,7 @@ func byBalance(a *strengthAsked, s *sheet.Sheet) error {
 	if a.away() {
 		figures = append(figures, correcting.Of("original_gravity", "gravity before, at 20 C", float64(og), 4, "SG"), correcting.Of("gravity", "gravity now, at 20 C", float64(fg), 4, "SG"))
 	}
-	s.Add("strength", "At 20 C", figures, assumed(r, uncertainty.ToleranceHydrometer), why)
+	s.Add("strength", at20(&a.form), figures, assumed(r, uncertainty.ToleranceHydrometer), why)
 	var others []units.Figure
 	for _, e := range c.Estimates[1:] { // the first is that strength
 		if e.Err != nil {
@@ -119,6 +119,6 @@ func (a *strengthAsked) composed(s *sheet.Sheet, all []units.Figure, key string,
 	if a.away() {
 		figures = append(figures, as(one(all, "gravity"), "gravity", "gravity at 20 C"))
 	}
-	s.Add("strength", "At 20 C", figures, assumed(r, of...), why)
+	s.Add("strength", at20(&a.form), figures, assumed(r, of...), why)
 	return nil
 }

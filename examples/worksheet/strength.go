@@ -211,7 +211,7 @@ func (a *strengthAsked) ofSpirit(s *sheet.Sheet, first units.Figure, is units.St
 			figures = append(figures, figure.Method{Method: "parts of proof spirit, volumes at 60 F", Source: density.SourceEthanol}.Of("uk_proof", "UK proof", uk, 1, "degrees"))
 		}
 	}
-	s.Add("spirit", "At 20 C", figures, "By mass and density: for a spirit without sugar.")
+	s.Add("spirit", at20(&a.form), figures, "By mass and density: for a spirit without sugar.")
 	if a.is["extract"] {
 		s.Steps[0].Lines = []string{"By mass and density: for a spirit of this strength without the sugar."}
 	}
