@@ -73,8 +73,12 @@ func alone(is map[string]bool, name string, others ...string) error {
 func (a *gravityAsked) fill(s *sheet.Sheet, text string) error {
 	g, err := gravity.Parse(text)
 	if err != nil {
-		if c, sweet := units.ParseConcentration(text); sweet == nil {
+		c, notSugar := units.ParseConcentration(text)
+		switch {
+		case notSugar == nil:
 			return a.ofLabel(s, text, c)
+		case strings.Contains(text, " per ") || strings.Contains(text, " in "):
+			return notSugar
 		}
 		return err
 	}
