@@ -35,11 +35,11 @@ func blendCommand(set *flag.FlagSet, args []string, out io.Writer) error {
 		return err
 	}
 	if err := l.topUp(); err != nil {
-		return err
+		return f.System.Error(err)
 	}
 	m, err := blend.Mix(l.components()...)
 	if err != nil {
-		return err
+		return f.System.Error(err)
 	}
 	hand, err := blend.Additive(l.components()...)
 	if err != nil {

@@ -110,7 +110,7 @@ func dose(set *flag.FlagSet, args []string, out io.Writer) error {
 			continue
 		}
 		if err := k.do(&d); err != nil {
-			return err
+			return d.form.System.Error(err)
 		}
 	}
 	if err := d.limits(); err != nil {

@@ -80,16 +80,7 @@ func (d *dosing) trialOf(of string, m units.Mass, level units.Concentration) err
 		return d.slip(additions.AddedAcid, level)
 	}
 	if c, err := acid.ParseCarbonate(of); err == nil {
-		if d.is["wine"] {
-			return fmt.Errorf("%w: -wine does nothing beside a trial of %s: crystals fall and gas leaves", errUsage, c.Name)
-		}
-		low, high, err := acid.LoweredTA(m, d.volume, c)
-		if err != nil {
-			return err
-		}
-		more, said := d.between("ta", "fall of the acidity", low, high)
-		d.sheet.Add("trial", "From the trial", append(figures, more...), "The titratable acidity falls by "+said+", the more when its crystals have fallen. "+unchanged)
-		return d.slip(additions.AddedCarbonate, level)
+		return d.trialCarbonate(c, m, level, figures, unchanged)
 	}
 	then, err := d.dissolved(of, m)
 	if err != nil {
@@ -118,6 +109,19 @@ func (d *dosing) trialOf(of string, m units.Mass, level units.Concentration) err
 	}
 	d.sheet.Add("trial", "From the trial", figures, "What "+of+" does to acid, sugar and strength is not known here.")
 	return nil
+}
+
+func (d *dosing) trialCarbonate(c acid.Carbonate, m units.Mass, level units.Concentration, figures []units.Figure, unchanged string) error {
+	if d.is["wine"] {
+		return fmt.Errorf("%w: -wine does nothing beside a trial of %s: crystals fall and gas leaves", errUsage, c.Name)
+	}
+	low, high, err := acid.LoweredTA(m, d.volume, c)
+	if err != nil {
+		return err
+	}
+	more, said := d.between("ta", "fall of the acidity", low, high)
+	d.sheet.Add("trial", "From the trial", append(figures, more...), "The titratable acidity falls by "+said+", the more when its crystals have fallen. "+unchanged)
+	return d.slip(additions.AddedCarbonate, level)
 }
 
 // dissolved is the wine with something in it that yeast does not ferment: it counts

@@ -55,7 +55,7 @@ func explain(set *flag.FlagSet, args []string, out io.Writer) error {
 	e.wine, e.spirit = l.poured[0].Component, l.poured[1].Component
 	s := sheet.Sheet{Title: "Explain"}
 	if err := e.fill(&s); err != nil {
-		return err
+		return e.form.System.Error(err)
 	}
 	return e.form.Print(s, out)
 }

@@ -69,7 +69,7 @@ func fortify(set *flag.FlagSet, args []string, out io.Writer) error {
 		err = a.poured(&s)
 	}
 	if err != nil {
-		return err
+		return a.form.System.Error(err)
 	}
 	return a.form.Print(s, out)
 }

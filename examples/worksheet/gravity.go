@@ -55,7 +55,7 @@ func readGravity(set *flag.FlagSet, args []string, out io.Writer) error {
 	}
 	s := sheet.Sheet{Title: "Gravity"}
 	if err := a.fill(&s, rest[0]); err != nil {
-		return err
+		return a.form.System.Error(err)
 	}
 	return a.form.Print(s, out)
 }
@@ -214,7 +214,7 @@ func (a *gravityAsked) ofLabel(s *sheet.Sheet, text string, c units.Concentratio
 	}
 	all := likely.Figures()
 	labelled := figure.Method{Method: "density of the sugar and of what else is dissolved, as sucrose", Source: density.SourceSucrose + "; " + a.rest.Source}
-	first, sugar := labelled.Of("gravity", "specific gravity 20/20 C", float64(likely), 4, "SG"), figure.Stated.Of("sugar", "sugar, as stated", float64(c), 1, "g/L")
+	first, sugar := labelled.Of("gravity", "specific gravity 20/20 C", float64(likely), 4, "SG"), figure.Stated.Of("sugar_stated", "sugar, as stated", float64(c), 1, "g/L")
 	s.Answer = []string{fmt.Sprintf("A juice with %s of sugar should read about %s, from %s to %s.", said(&a.form, sugar), said(&a.form, first),
 		said(&a.form, likeIt(first, "", "", float64(low))), said(&a.form, likeIt(first, "", "", float64(high))))}
 	s.Add("gravity", at20(&a.form), append([]units.Figure{first, likeIt(first, "gravity_low", "at least", float64(low)), likeIt(first, "gravity_high", "at most", float64(high)), sugar}, a.scales(all)...),

@@ -77,7 +77,7 @@ func strengthOf(set *flag.FlagSet, args []string, out io.Writer) error {
 	}
 	s := sheet.Sheet{Title: "Strength"}
 	if err := w.find(&a, &s); err != nil {
-		return err
+		return a.form.System.Error(err)
 	}
 	return a.form.Print(s, out)
 }
