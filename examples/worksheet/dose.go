@@ -14,7 +14,6 @@ import (
 	"example.org/mutage/blend/batch"
 	"example.org/mutage/examples/worksheet/internal/sheet"
 	"example.org/mutage/gravity"
-	"example.org/mutage/internal/fields"
 	"example.org/mutage/units"
 )
 
@@ -28,7 +27,7 @@ type dosing struct {
 	tablet                                       units.Mass
 	solution, soIn, sorbicIn, free, freeTo       units.Concentration
 	molecular, extractTo                         units.Concentration
-	purity, pH                                   fields.Number
+	purity, pH                                   number
 	from, to                                     gravity.SG
 	tasted, jurisdiction, category               string
 
@@ -65,13 +64,13 @@ func (d *dosing) flags(set *flag.FlagSet) {
 	set.StringVar(&d.liquid, "wine", "", `what is in it, where that counts: "at 13 % vol with 20 g/L"`)
 	set.Var(&d.sulfite, "sulfite", `SO2 to add, "50 mg/L"; or what went in: "0.5 g", "1/4 tsp", "2 tablets", "5 mL" of a -solution`)
 	set.StringVar(&d.salt, "salt", "", "potassium metabisulfite, sodium metabisulfite or potassium bisulfite; unless stated the first")
-	set.Var(fields.Within(&d.purity, 0.5, 1), "purity", "of the salt, 0.5 to 1: an old or damp one is less")
+	set.Var(numberWithin(&d.purity, 0.5, 1), "purity", "of the salt, 0.5 to 1: an old or damp one is less")
 	set.Var(&d.tablet, "tablet", `salt in one tablet, by its label: "0.44 g"`)
 	set.Var(&d.solution, "solution", `SO2 in a litre of your solution, "50 g/L" for 5 %`)
 	set.Var(&d.freeTo, "free-to", `free SO2 wanted: "30 mg/L" (with -free)`)
 	set.Var(&d.free, "free", `free SO2 measured now: "10 mg/L"`)
 	set.Var(&d.molecular, "molecular", `molecular SO2 wanted: "0.6 mg/L" (with -ph)`)
-	set.Var(fields.Within(&d.pH, 2.5, 4.5), "ph", "of the wine: what part of the SO2 then works")
+	set.Var(numberWithin(&d.pH, 2.5, 4.5), "ph", "of the wine: what part of the SO2 then works")
 	set.Var(&d.soIn, "so2-in", `total SO2 that is in it already: "60 mg/L"`)
 	set.Var(&d.sorbate, "sorbate", `sorbic acid to add, "200 mg/L"; or what went in: "0.8 g", "1/4 tsp"`)
 	set.Var(&d.sorbicIn, "sorbic-in", `sorbic acid that is in it already: "100 mg/L"`)

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/mutage/abv"
+	"example.org/mutage/blend/batch"
 	"example.org/mutage/examples/worksheet/internal/sheet"
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/density"
@@ -98,6 +99,10 @@ func (a *gravityAsked) fill(s *sheet.Sheet, text string) error {
 	s.Answer = []string{at20(&a.form) + " it would read " + said(&a.form, first) + "."}
 	s.Add("gravity", at20(&a.form), append([]units.Figure{first}, a.scales(all)...),
 		fmt.Sprintf("Assumed: %s; %s. Degas a fermenting sample first.", uncertainty.ToleranceHydrometer.Name, uncertainty.ToleranceThermometer.Name))
+	if !h.Compared(a.at) {
+		s.Findings = append(s.Findings, batch.Finding{Key: "temperature_not_compared", Severity: batch.Warn,
+			Text: "At " + a.form.System.Temperature(a.at) + " no published table was found to compare the correction with: the uncertainty leaves that out. Bring the sample nearer to " + a.form.System.Temperature(units.Celsius(20)) + "."})
+	}
 	if a.given["strength"] {
 		return a.wine(s, is)
 	}

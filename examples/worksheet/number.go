@@ -1,6 +1,7 @@
 package main
 
 import (
+	"flag"
 	"fmt"
 
 	"example.org/mutage/gravity"
@@ -48,4 +49,33 @@ func (n *number) String() string {
 		return "0"
 	}
 	return fmt.Sprint(float64(*n))
+}
+
+// numberWithin is a flag of a number that must lie from lo to hi.
+func numberWithin(n *number, lo, hi float64) flag.Value { return &bounded{n, lo, hi} }
+
+type bounded struct {
+	*number
+	lo, hi float64
+}
+
+// Set reads it.
+func (l *bounded) Set(text string) error {
+	var x number
+	if err := x.Set(text); err != nil {
+		return err
+	}
+	if err := units.Check("number", float64(x), l.lo, l.hi, "", ""); err != nil {
+		return err
+	}
+	*l.number = x
+	return nil
+}
+
+// String prints it.
+func (l *bounded) String() string {
+	if l == nil || l.number == nil {
+		return "0"
+	}
+	return l.number.String()
 }
