@@ -66,3 +66,23 @@ func (n NotSugar) Must(sugar units.Concentration) (low, likely, high gravity.SG,
 	}
 	return of[0], of[1], of[2], nil
 }
+
+// TrueBoilOff are the gravities at 20 C of a wine and of its residue, from the
+// readings of both at another temperature: the wine's correction depends on the
+// strength that the two tell. Errors as BoilOff and the corrections.
+func TrueBoilOff(h gravity.Hydrometer, wine, residue gravity.SG, at units.Temperature) (trueWine, trueResidue gravity.SG, err error) {
+	if trueResidue, err = h.Correct(residue, at); err != nil {
+		return 0, 0, err
+	}
+	trueWine = wine
+	for range 6 { // each round is nearer by a hundredfold, as for TrueFinal
+		c, err := BoilOff(trueWine, trueResidue)
+		if err != nil {
+			return 0, 0, err
+		}
+		if trueWine, err = h.CorrectIn(c.Strength, wine, at); err != nil {
+			return 0, 0, err
+		}
+	}
+	return trueWine, trueResidue, nil
+}

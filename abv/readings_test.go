@@ -42,6 +42,26 @@ func TestReadingsAwayFrom20CLeadBackToTheWine(t *testing.T) {
 	if err != nil || math.Abs(float64(g-1.0196)) > 1e-6 || b != at20 {
 		t.Errorf("%v, %v, %v; want 1.0196 and %v", g, b, err, at20)
 	}
+
+	const residue gravity.SG = 1.03
+	if want, err = abv.BoilOff(1.01, residue); err != nil {
+		t.Fatal(err)
+	}
+	wine, err := h.Shows(want.Strength, want.Extract, warm)
+	if err != nil {
+		t.Fatal(err)
+	}
+	left, err := h.ReadingInMust(residue, warm)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, c, err := abv.TrueBoilOff(h, wine, left, warm)
+	if err != nil || math.Abs(float64(a-1.01)) > 1e-6 || math.Abs(float64(c-residue)) > 1e-6 {
+		t.Errorf("%v, %v, %v; want 1.01 and %v", a, c, err, residue)
+	}
+	if _, _, err := abv.TrueBoilOff(h, wine, left, units.Celsius(160)); err == nil {
+		t.Error("160 C")
+	}
 	if _, err := abv.Must.TrueFinal(h, 1.092, reading, units.Celsius(60)); err == nil {
 		t.Error("60 C")
 	}

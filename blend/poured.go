@@ -46,8 +46,7 @@ func ParsePoured(text string) (Poured, error) {
 	if content == "" {
 		water, is := strings.CutSuffix(strings.ToLower(amount), "water")
 		if !is && !strings.EqualFold(strings.TrimSpace(name), "water") {
-			return Poured{}, fmt.Errorf("liquid %q: %w", text, &units.ParseError{Text: text, Quantity: "liquid", Offset: len(text),
-				Expected: []string{"its strength and extract (3 L at 6.1 % vol with 142 g/L)", "2 L water"}})
+			return Poured{}, &units.ParseError{Text: text, Quantity: "liquid", Offset: len(text), Expected: []string{"its strength and extract (3 L at 6.1 % vol with 142 g/L)", "2 L water"}}
 		}
 		if p.Name = "water"; named {
 			p.Name = strings.TrimSpace(name)
@@ -70,7 +69,7 @@ func ParsePoured(text string) (Poured, error) {
 	if fills {
 		p.Fill, p.Volume = p.Volume, 0
 		if weighed || p.Fill == 0 {
-			return Poured{}, fmt.Errorf("liquid %q: %w", text, &units.ParseError{Text: text, Quantity: "volume to fill", Expected: []string{"fill 1 quart at 40 % vol"}})
+			return Poured{}, &units.ParseError{Text: text, Quantity: "volume to fill", Expected: []string{"fill 1 quart at 40 % vol"}}
 		}
 	}
 	if weighed {

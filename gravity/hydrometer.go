@@ -167,3 +167,11 @@ func (h Hydrometer) expansion(t float64) float64 {
 func (h Hydrometer) outside(reading SG, at units.Temperature, lo, hi SG, source string) *units.RangeError {
 	return units.OutOfRange(fmt.Sprintf("sample at %.4g C", at.Celsius()), "hydrometer reading", float64(reading), float64(lo), float64(hi), "", source)
 }
+
+// Compared says whether the corrections at this temperature were compared with a
+// published table, which goes from 10 to 30 C. Outside they rest on the densities
+// alone: let the sample come nearer to 20 C.
+func (h Hydrometer) Compared(at units.Temperature) bool {
+	const from, to = 10, 30
+	return at.Celsius() >= from && at.Celsius() <= to
+}

@@ -229,3 +229,12 @@ func TestCorrectInWithin(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// The cane-sugar table goes from 10 to 30 C.
+func TestCorrectionsAreComparedWhereTheTableGoes(t *testing.T) {
+	for at, want := range map[float64]bool{9.9: false, 10: true, 20: true, 30: true, 30.1: false, 90: false} {
+		if got := gravity.NewHydrometer(units.Celsius(20)).Compared(units.Celsius(at)); got != want {
+			t.Errorf("%v C: %v", at, got)
+		}
+	}
+}

@@ -1,172 +1,155 @@
 package main
 
 import (
-	"errors"
 	"flag"
 	"fmt"
 	"io"
 
+	"example.org/mutage/abv"
+	"example.org/mutage/additions/sugar"
 	"example.org/mutage/blend"
+	"example.org/mutage/examples/worksheet/internal/sheet"
 	"example.org/mutage/gravity"
-
-	"example.org/mutage/additions/law"
-	"example.org/mutage/additions/stability"
-	"example.org/mutage/examples/worksheet/internal/page"
+	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/figure"
 	"example.org/mutage/units"
 )
 
-// liquids parses flags and the liquids between them.
-func liquids(set *flag.FlagSet, f *page.Form, args []string) ([]blend.Component, error) {
-	f.Flags(set)
-	rest, err := parseForm(f, set, args)
-	if err != nil {
-		return nil, err
-	}
-	var cs []blend.Component
-	var faults []error
-	for i, text := range rest {
-		c, err := blend.ParseComponent(text)
-		if c.Name == "" {
-			c.Name = fmt.Sprintf("liquid %d", i+1)
-		}
-		cs, faults = append(cs, c), append(faults, err)
-	}
-	return cs, errors.Join(faults...)
-}
+var shows = figure.Method{Method: "density of the three components at the temperature of the sample, glass expansion", Source: density.SourceMixture + "; ISO 1768"}
 
+// blendCommand is what liquids make, poured together.
 func blendCommand(set *flag.FlagSet, args []string, out io.Writer) error {
-	var f page.Form
-	cellar := units.Celsius(20)
-	set.Var(&cellar, "at", "temperature at which the hydrometer is read")
-	cs, err := liquids(set, &f, args)
+	f := sheet.Form{OnPaper: true}
+	at, made := units.Celsius(20), units.Celsius(20)
+	set.Var(&at, "at", "temperature at which the hydrometer is read")
+	set.Var(&made, "hydrometer", "temperature the hydrometer is made for")
+	rest, is, err := parseSheet(&f, set, args)
 	if err != nil {
 		return err
 	}
-	if len(cs) == 0 {
+	if len(rest) == 0 {
 		return fmt.Errorf(`%w: blend "3 L at 6.1 %% vol with 142 g/L" "0.7 L at 75 %% vol" and so on`, errUsage)
 	}
-	m, err := blend.Mix(cs...)
+	l, err := readLiquids(rest)
 	if err != nil {
 		return err
 	}
-	hand, err := blend.Additive(cs...)
+	if err := l.topUp(); err != nil {
+		return f.System.Error(err)
+	}
+	m, err := blend.Mix(l.components()...)
+	if err != nil {
+		return f.System.Error(err)
+	}
+	hand, err := blend.Additive(l.components()...)
 	if err != nil {
 		return err
 	}
-	shows, err := m.Shows(gravity.NewHydrometer(units.Celsius(20)), cellar)
-	if err != nil {
+	wet := m
+	if m, err = l.sweeten(m); err != nil {
 		return err
 	}
-	p := page.Page{Title: "Blend", Answer: []string{fmt.Sprintf("It makes %s of %s with %s of sugar.",
-		page.Said(f.Volume("", m.Volume)), page.Said(f.Strength("", m.Strength)), page.Said(f.Concentration("", m.Extract)))}}
-	s := page.Section{Title: "The blend, rested"}
-	s.Add("volume at 20 C", f.Volume("volume", m.Volume))
-	s.Add("less than was poured by", f.Volume("contraction", m.Contraction))
-	s.Add("strength", f.Plain("strength", float64(m.Strength), 2, "% vol"))
-	s.Add("strength by the hand rule", f.Plain("strength_by_hand", hand.Strength.InexactFloat64(), 2, "% vol"))
-	s.Add("real extract, as sugar", f.Plain("extract", float64(m.Extract), 1, "g/L"))
-	s.Add("the hydrometer (20 C) shows at "+f.Temperature(cellar), f.Gravity("blend_reading", float64(shows)))
-	s.Say("%s", blend.WarmBlend)
-	p.Sections = append(p.Sections, s)
-	if f.Show == "working" {
-		p.Sections = append(p.Sections, paper(hand.Working))
-	}
-	return f.Print(p, out)
-}
-
-func paper(lines []string) page.Section {
-	s := page.Section{Title: "On paper"}
-	for _, line := range lines {
-		s.Lines = append(s.Lines, "  "+line)
-	}
-	return s
-}
-
-func fortify(set *flag.FlagSet, args []string, out io.Writer) error {
-	var f page.Form
-	var target units.Strength
-	var vessel blend.Vessel
-	set.Var(&target, "to", `strength wanted, such as "20 % vol"`)
-	set.Var(&vessel.Size, "vessel", "size of the jar to the brim, which the blend must fit")
-	set.Var(&vessel.Headspace, "headspace", "volume to leave free in the jar")
-	cs, err := liquids(set, &f, args)
-	if err != nil {
+	s := sheet.Sheet{Title: "Blend"}
+	notKnown := l.notKnown()
+	if err := pours(&s, &f, &l); err != nil {
 		return err
 	}
-	if target == 0 && len(cs) >= 2 {
-		return choices(&f, vessel, cs[0], cs[1:], out)
-	}
-	if len(cs) != 2 {
-		return fmt.Errorf(`%w: fortify -to "20 %% vol" WINE SPIRIT, for example "3 L at 6.1 %% vol with 142 g/L" "at 75 %% vol"`, errUsage)
-	}
-	var pour blend.Fortification
-	if vessel != (blend.Vessel{}) {
-		pour, err = blend.FortifyIn(vessel, cs[0], cs[1], target)
+	figures := append(mixed(m, len(notKnown) > 0), contraction(wet)...)
+	figures = append(figures, byHand.Of("strength_by_hand", "strength of the liquids by the hand rule", hand.Strength.InexactFloat64(), 2, "% vol"))
+	lines := []string{blend.WarmBlend}
+	s.Answer = []string{fmt.Sprintf("It makes %s, sugar and all else dissolved.", makes(&f, m))}
+	if len(notKnown) > 0 {
+		s.Answer = []string{fmt.Sprintf("It makes about %s; extract not stated.", makesOf(&f, m)), unsaid(notKnown)}
+		if is["at"] || is["hydrometer"] {
+			return fmt.Errorf("%w: -at and -hydrometer go with liquids whose extract is stated: no reading without it", errUsage)
+		}
 	} else {
-		pour, err = blend.Fortify(cs[0], cs[1], target)
-	}
-	if err != nil {
-		return err
-	}
-	square, err := blend.Alligation(cs[0], cs[1], target)
-	if err != nil {
-		return err
-	}
-	m := pour.Result
-	p := page.Page{Title: "Fortify", Answer: []string{fmt.Sprintf("Pour %s of %s: it makes %s of %s with %s of sugar.", page.Said(f.Volume("", pour.Spirit)), cs[1].Name,
-		page.Said(f.Volume("", m.Volume)), page.Said(f.Strength("", m.Strength)), page.Said(f.Concentration("", m.Extract)))}}
-	s := page.Section{Title: "At 20 C"}
-	s.Add("spirit", f.Volume("spirit", pour.Spirit))
-	s.Add("spirit by the hand rule", f.Volume("spirit_by_hand", units.Volume(square.Spirit.InexactFloat64())))
-	s.Add("the blend", f.Volume("volume", m.Volume))
-	s.Add("spirit as a share of the blend", f.Percent("spirit_share", pour.Share(), 1))
-	s.Add("real extract, as sugar", f.Plain("extract", float64(m.Extract), 1, "g/L"))
-	s.Add("hydrometer, rested", f.Gravity("blend_reading", float64(m.Gravity)))
-	s.Say("%s", blend.WarmBlend)
-	for _, c := range law.At(law.Cautions(law.What{Spirit: cs[1].Strength}), law.StepPour) {
-		if c.Lead || f.Details() {
-			s.Say("%s", c)
+		reading, err := m.Shows(gravity.NewHydrometer(made), at)
+		if err != nil {
+			return err
 		}
+		figures = append(figures, shows.Of("blend_reading", "hydrometer for "+f.System.Temperature(made)+", read at "+f.System.Temperature(at), float64(reading), 4, "SG"))
 	}
-	p.Sections = append(p.Sections, s)
-	if f.Show == "working" {
-		p.Sections = append(p.Sections, paper(square.Working))
+	s.Add("blend", "The blend, rested, at 20 C", figures, lines...)
+	if f.Working {
+		s.Add("hand", "On paper", nil, paper(hand.Working)...)
 	}
-	return f.Print(p, out)
+	return f.Print(s, out)
 }
 
-// choices is what each spirit at hand would take to each strength.
-func choices(f *page.Form, vessel blend.Vessel, base blend.Component, spirits []blend.Component, out io.Writer) error {
-	p := page.Page{Title: "Choices", Answer: []string{"What to pour on " + page.Said(f.Volume("", base.Volume)) + " of " + base.Name + ", by the strength wanted:"}}
-	for _, spirit := range spirits {
-		s := page.Section{Title: fmt.Sprintf("%s, %s", spirit.Name, page.Said(f.Strength("", spirit.Strength)))}
-		for target := units.Strength(16); target <= 22; target++ {
-			free := spirit
-			free.Volume = 0
-			pour, err := blend.Fortify(base, free, target)
-			if err != nil {
-				s.Say("%s: %v.", page.Said(f.Strength("", target)), err)
-				continue
-			}
-			delle, err := stability.DelleUnits(target, pour.Result.Extract)
-			if err != nil {
-				return err
-			}
-			g := f.Volume(fmt.Sprintf("spirit_to_%v", float64(target)), pour.Spirit)
-			note := fmt.Sprintf("%s, %s Delle units", page.Said(f.Concentration("", pour.Result.Extract)), units.Round(delle, 0))
-			if spirit.Volume > 0 && pour.Spirit > spirit.Volume {
-				note += ", more than at hand"
-			}
-			if vessel != (blend.Vessel{}) {
-				if _, err := blend.FortifyIn(vessel, base, free, target); errors.Is(err, blend.ErrUnreachable) {
-					note += ", does not fit the jar"
-				} else if err != nil {
-					return err
-				}
-			}
-			s.Add(page.Said(f.Strength("", target)), g, note)
-		}
-		p.Sections = append(p.Sections, s)
+// topUp gives the liquid that fills up its volume.
+func (l *liquids) topUp() error {
+	if l.fill > 0 {
+		return fmt.Errorf("%w: \"fill\" wants a liquid that fills up: \"fill 4 L at 40 %% vol\"", errUsage)
 	}
-	return f.Print(p, out)
+	for i := range l.poured {
+		p := &l.poured[i]
+		if p.Fill == 0 {
+			if p.Volume == 0 {
+				return fmt.Errorf("%w: how much of %s? Each liquid of a blend has an amount, \"3 L at ...\" or \"fill 4 L at ...\"", errUsage, p.Name)
+			}
+			continue
+		}
+		others := append(append([]blend.Component{}, l.components()[:i]...), l.components()[i+1:]...)
+		for _, o := range l.poured[i+1:] {
+			if o.Fill > 0 {
+				return fmt.Errorf("%w: one liquid fills up, not two", errUsage)
+			}
+		}
+		there, err := blend.Mix(others...)
+		if err != nil {
+			return err
+		}
+		f, err := blend.TopUp(there.Component("what is there"), p.Component, p.Fill)
+		if err != nil {
+			return err
+		}
+		p.Volume = f.Spirit
+	}
+	return nil
+}
+
+// sweeten adds what was weighed in.
+func (l *liquids) sweeten(m blend.Mixture) (blend.Mixture, error) {
+	for _, d := range l.dry {
+		w, err := abv.Compose(m.Strength, m.Extract)
+		if err != nil {
+			return m, err
+		}
+		a, err := sugar.Sweeten(w, m.Volume, d.sweetener, d.mass)
+		if err != nil {
+			return m, err
+		}
+		sweet, err := blend.Mix(blend.Component{Name: "blend", Volume: a.Volume, Strength: a.After.Strength, Extract: a.After.Extract})
+		if err != nil {
+			return m, err
+		}
+		m = sweet
+	}
+	return m, nil
+}
+
+// pours is what goes in, by volume and by weight.
+func pours(s *sheet.Sheet, f *sheet.Form, l *liquids) error {
+	var figures []units.Figure
+	for i, p := range l.poured {
+		g, err := pour(f, fmt.Sprintf("poured_%d", i+1), p.Component, p.ExtractNotKnown)
+		if err != nil {
+			return err
+		}
+		figures = append(figures, g)
+	}
+	for i, d := range l.dry {
+		figures = append(figures, figure.Stated.Of(fmt.Sprintf("sweetener_%d", i+1), d.sweetener.Name, float64(d.mass), 1, "g"))
+	}
+	s.Add("pour", "Poured, at 20 C", figures)
+	return nil
+}
+
+func paper(lines []string) []string {
+	var out []string
+	for _, line := range lines {
+		out = append(out, "  "+line)
+	}
+	return out
 }

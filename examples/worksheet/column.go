@@ -13,7 +13,6 @@ import (
 
 	"example.org/mutage/examples/worksheet/internal/files"
 	"example.org/mutage/examples/worksheet/internal/rows"
-	"example.org/mutage/internal/fields"
 )
 
 // columnWords is the help of column, above its flags and functions.
@@ -120,7 +119,7 @@ func functionNamed(args []string) (rows.Function, error) {
 	}
 	i := slices.Index(known, args[0])
 	if i < 0 {
-		return rows.Function{}, fmt.Errorf("%w: column: no function %q; did you mean %q? There are: %s", errUsage, args[0], fields.Nearest(args[0], known), strings.Join(known, ", "))
+		return rows.Function{}, fmt.Errorf("%w: column: no function %q%s; there are: %s", errUsage, args[0], perhaps(args[0], known, "%q"), strings.Join(known, ", "))
 	}
 	return functions[i], nil
 }

@@ -117,7 +117,9 @@ func parse(set *flag.FlagSet, args []string) (rest []string, err error) {
 			}
 			hint := ""
 			if _, wrong, found := strings.Cut(err.Error(), "flag provided but not defined: -"); found {
-				hint = perhaps(wrong, known, "-%s")
+				if hint = perhaps(wrong, known, "-%s"); wrong != "" && wrong[0] >= '0' && wrong[0] <= '9' {
+					hint = "; an amount is not below nothing"
+				}
 			}
 			return nil, fmt.Errorf("%w: %s: %w%s", errUsage, set.Name(), err, hint)
 		}

@@ -173,23 +173,27 @@ func Nearest(word string, among []string) (string, bool) {
 	return best, best != "" && 2*least <= max(len(word), len(best))
 }
 
-// distance counts the letters to insert, remove or change (Levenshtein).
+// distance counts the letters to insert, remove or change, and the neighbours to
+// swap (Damerau & Levenshtein, each place touched once).
 func distance(a, b string) int {
-	row := make([]int, len(b)+1)
+	before, row := make([]int, len(b)+1), make([]int, len(b)+1)
 	for j := range row {
 		row[j] = j
 	}
 	for i := range len(a) {
-		last := row[0]
-		row[0] = i + 1
+		next := make([]int, len(b)+1)
+		next[0] = i + 1
 		for j := range len(b) {
-			change := last
+			change := row[j]
 			if a[i] != b[j] {
 				change++
 			}
-			last = row[j+1]
-			row[j+1] = min(change, row[j]+1, row[j+1]+1)
+			next[j+1] = min(change, row[j+1]+1, next[j]+1)
+			if i > 0 && j > 0 && a[i] == b[j-1] && a[i-1] == b[j] {
+				next[j+1] = min(next[j+1], before[j-1]+1)
+			}
 		}
+		before, row = row, next
 	}
 	return row[len(b)]
 }

@@ -43,7 +43,9 @@ func TestWorksheet(t *testing.T) {
 		RequireUniqueNames:  true,
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("PATH", bin+string(os.PathListSeparator)+e.Getenv("PATH"))
-			return nil
+			demo, err := filepath.Abs(filepath.Join(root, "examples", "worksheet", "testdata"))
+			e.Setenv("DEMO", demo) // the batches that README names
+			return err
 		},
 		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){
 			"exits": func(ts *testscript.TestScript, neg bool, args []string) {
