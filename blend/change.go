@@ -1,7 +1,6 @@
 package blend
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 
@@ -20,26 +19,36 @@ type Change struct {
 }
 
 // String is the change in words.
-func (c Change) String() string {
+func (c Change) String() string { return string(c.append(nil)) }
+
+// append writes them without fmt: a sheet may have an error in every row.
+func (c *Change) append(b []byte) []byte {
+	b = append(b, "with "...)
 	switch c.Quantity {
-	case "volume":
-		return fmt.Sprintf("with %s %s of %s instead of %s", digits(c.To), c.Unit, c.Component, digits(c.From))
-	case "vessel":
-		return fmt.Sprintf("with %s %s in the vessel instead of %s", digits(c.To), c.Unit, digits(c.From))
+	case "volume", "vessel":
+		b = append(append(appendDigits(b, c.To), ' '), c.Unit...)
+		if c.Quantity == "vessel" {
+			b = append(b, " in the vessel"...)
+		} else {
+			b = append(append(b, " of "...), c.Component...)
+		}
+		return appendDigits(append(b, " instead of "...), c.From)
 	}
-	bound := "least"
+	b = append(append(b, c.Component...), " of at least "...)
 	if c.To < c.From {
-		bound = "most"
+		b = append(b[:len(b)-len("least ")], "most "...)
 	}
-	return fmt.Sprintf("with %s of at %s %s %s", c.Component, bound, digits(c.To), c.Unit)
+	return append(append(appendDigits(b, c.To), ' '), c.Unit...)
 }
 
 // digits are four of them, without an exponent where people write none.
-func digits(x float64) string {
+func digits(x float64) string { return string(appendDigits(nil, x)) }
+
+func appendDigits(b []byte, x float64) []byte {
 	if x >= 1e4 && x < 1e9 {
-		return strconv.FormatFloat(x, 'f', 0, 64)
+		return strconv.AppendFloat(b, x, 'f', 0, 64)
 	}
-	return strconv.FormatFloat(x, 'g', 4, 64)
+	return strconv.AppendFloat(b, x, 'g', 4, 64)
 }
 
 // round brings To to four digits, up or down.

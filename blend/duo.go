@@ -270,6 +270,10 @@ func (d *duo) offerVolumes(e *UnreachableError, share float64) {
 func (d *duo) offerContent(e *UnreachableError, near *end) {
 	from := d.want.ofComponent(&d.other)
 	up := near.value < d.want.value
+	if near.volumes == nil {
+		d.offerBeyond(e, from, up)
+		return
+	}
 	t := *d
 	set := func(to float64) (err error) {
 		d.want.set(&t.other, to)
@@ -289,7 +293,7 @@ func (d *duo) offerContent(e *UnreachableError, near *end) {
 		return
 	}
 	c := Change{d.other.label(), d.want.quantity.String(), from, to, d.want.quantity.unit()}
-	for range 2 { // a liquid without limit does only from the next digit on
+	for range 2 {
 		if c.round(up); set(c.To) == nil {
 			if share, ok := t.share(); ok && t.within(t.amounts(share)) {
 				e.Changes = append(e.Changes, c)
@@ -297,5 +301,19 @@ func (d *duo) offerContent(e *UnreachableError, near *end) {
 			}
 		}
 		c.To += (c.To - from) * 1e-6
+	}
+}
+
+// offerBeyond is offerContent for a liquid without limit: it does as soon as it is
+// on the other side of the want.
+func (d *duo) offerBeyond(e *UnreachableError, from float64, up bool) {
+	want, end := d.want.value, d.want.endOf(&d.other, up)
+	c := Change{d.other.label(), d.want.quantity.String(), from, want, d.want.quantity.unit()}
+	if c.round(up); c.To == want {
+		c.To += (want - from) * 1e-6
+		c.round(up)
+	}
+	if up && c.To > want && c.To <= end || !up && c.To < want && c.To >= end {
+		e.Changes = append(e.Changes, c)
 	}
 }

@@ -2,6 +2,7 @@ package blend
 
 import (
 	"errors"
+	"math"
 	"math/rand/v2"
 	"strconv"
 	"testing"
@@ -113,4 +114,45 @@ func TestEveryChangeDoes(t *testing.T) {
 		}
 	}
 	t.Logf("%d not reachable, %d changes tried", missed, tried)
+}
+
+// The same of two liquids, all of the base and as much of the other as it takes.
+func TestEveryChangeOfTwoLiquidsDoes(t *testing.T) {
+	r := rand.New(rand.NewPCG(21, 22))
+	tried := 0
+	for range 2000 * *problems {
+		base, other := someLiquid(r, false), someLiquid(r, false)
+		base.Name, other.Name, base.Volume = "base", "other", units.Volume(5*r.Float64())
+		if r.IntN(2) == 0 {
+			other.Volume = units.Volume(2 * r.Float64())
+		}
+		want := WantStrength(units.Strength(r.IntN(30)))
+		if r.IntN(2) == 0 {
+			want = WantExtract(units.Concentration(200 * r.Float64()))
+		}
+		_, err := addTo(base, other, want, math.Inf(1))
+		var u *UnreachableError
+		if !errors.As(err, &u) {
+			continue
+		}
+		for _, c := range u.Changes {
+			tried++
+			b, o := base, other
+			to := map[string]*Component{"base": &b, "other": &o}[c.Component]
+			switch c.Quantity {
+			case "volume":
+				to.Volume = units.Volume(c.To)
+			case "strength":
+				to.Strength = units.Strength(c.To)
+			case "extract":
+				to.Extract = units.Concentration(c.To)
+			}
+			if _, err := addTo(b, o, want, math.Inf(1)); err != nil {
+				t.Errorf("%v, but then %v\n%+v\n%+v", c, err, base, other)
+			}
+		}
+	}
+	if tried < 200 {
+		t.Errorf("only %d changes tried", tried)
+	}
 }

@@ -4,7 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"strings"
+	"strconv"
 
 	"example.org/mutage/units"
 )
@@ -52,18 +52,24 @@ type UnreachableError struct {
 
 // Error is the whole of it in one line.
 func (e *UnreachableError) Error() string {
-	var b strings.Builder
-	fmt.Fprintf(&b, "%v is not reachable", e.Want)
+	var room [320]byte
+	b := e.Want.append(room[:0])
+	b = append(b, " is not reachable"...)
 	if e.Want.quantity != all {
-		fmt.Fprintf(&b, ": these components reach %.4g to %.4g %s", e.Low, e.High, e.Want.quantity.unit())
+		b = append(b, ": these components reach "...)
+		b = strconv.AppendFloat(b, e.Low, 'g', 4, 64)
+		b = append(b, " to "...)
+		b = strconv.AppendFloat(b, e.High, 'g', 4, 64)
+		b = append(append(b, ' '), e.Want.quantity.unit()...)
 	}
 	if e.Limit != LimitContent {
-		fmt.Fprintf(&b, " (bound by the %v)", e.Limit)
+		b = append(append(append(b, " (bound by the "...), e.Limit.String()...), ')')
 	}
-	for i, c := range e.Changes {
-		b.WriteString([2]string{"; it is ", ", or "}[min(i, 1)] + c.String())
+	for i := range e.Changes {
+		b = append(b, [2]string{"; it is ", ", or "}[min(i, 1)]...)
+		b = e.Changes[i].append(b)
 	}
-	return b.String()
+	return string(b)
 }
 
 // Unwrap gives ErrUnreachable.

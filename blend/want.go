@@ -3,6 +3,7 @@ package blend
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"example.org/mutage/internal/density"
 	"example.org/mutage/internal/liquid"
@@ -52,11 +53,15 @@ func (w wanted) unit() string { return [...]string{"", "% vol", "g/L", "g/L", "L
 func (w wanted) most() float64 { return [...]float64{0, 100, density.MostConcentration, 1000, 0, 0}[w] }
 
 // String is the wish in words: "strength 20 % vol".
-func (w Want) String() string {
+func (w Want) String() string { return string(w.append(nil)) }
+
+func (w Want) append(b []byte) []byte {
 	if w.quantity == all {
-		return fmt.Sprintf("all of component %d", w.index)
+		return strconv.AppendInt(append(b, "all of component "...), int64(w.index), 10)
 	}
-	return fmt.Sprintf("%v %.6g %s", w.quantity, w.value, w.quantity.unit())
+	b = append(append(b, w.quantity.String()...), ' ')
+	b = strconv.AppendFloat(b, w.value, 'g', 6, 64)
+	return append(append(b, ' '), w.quantity.unit()...)
 }
 
 func (w Want) check() error {
@@ -166,6 +171,8 @@ func (w Want) endOf(c *Component, up bool) float64 {
 	switch {
 	case !up:
 		return 0
+	case w.quantity == strength && c.Extract == 0:
+		return 100
 	case w.quantity == strength:
 		return min(100, 100*density.MostEthanol(float64(c.Extract))/density.PureEthanol)
 	}

@@ -111,7 +111,7 @@ func (w *worker) row(r *result, row []byte, mark byte, d *desk) (why string) {
 	}
 	b = append(b, w.comma)
 	if why != "" {
-		b = w.quoted(b, []byte(why))
+		b = quoted(w, b, why)
 	}
 	r.text = append(b, w.ending(row, d)...)
 	return why
@@ -233,7 +233,7 @@ func (w *worker) copied(b, row []byte, r *record) []byte {
 		cell := row[c.from:c.to]
 		switch {
 		case c.bad:
-			b = w.quoted(b, cell)
+			b = quoted(w, b, cell)
 		case w.guard && executed(unquoted(cell, false)):
 			if cell[0] == '"' {
 				b, cell = append(b, '"'), cell[1:]
@@ -260,16 +260,18 @@ func executed(text []byte) bool {
 }
 
 // quoted appends text as one cell.
-func (w *worker) quoted(b, text []byte) []byte {
-	if bytes.IndexByte(text, w.comma) < 0 && bytes.IndexAny(text, "\"\r\n") < 0 {
-		return append(b, text...)
+func quoted[T string | []byte](w *worker, b []byte, text T) []byte {
+	from := len(b)
+	b = append(b, text...)
+	if bytes.IndexByte(b[from:], w.comma) < 0 && bytes.IndexAny(b[from:], "\"\r\n") < 0 {
+		return b
 	}
-	b = append(b, '"')
-	for _, c := range text {
-		if c == '"' {
+	b = append(b[:from], '"')
+	for i := range len(text) {
+		if text[i] == '"' {
 			b = append(b, '"')
 		}
-		b = append(b, c)
+		b = append(b, text[i])
 	}
 	return append(b, '"')
 }
