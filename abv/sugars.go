@@ -108,11 +108,11 @@ func NotSugarOf(kind string) (NotSugar, error) {
 			return j.notSugar(), nil
 		}
 	}
-	return NotSugar{}, &units.ParseError{Text: kind, Quantity: "kind of must", Expected: NotSugarKinds()}
+	return NotSugar{}, &units.ParseError{Text: kind, Quantity: "kind of must", Expected: notSugarKinds()}
 }
 
-// NotSugarKinds lists what NotSugarOf takes beside "", in order.
-func NotSugarKinds() []string {
+// notSugarKinds lists what NotSugarOf takes beside "", in order.
+func notSugarKinds() []string {
 	var kinds []string
 	for _, n := range grapes[1:] {
 		kinds = append(kinds, n.Name)
