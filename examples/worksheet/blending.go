@@ -57,11 +57,11 @@ func blendCommand(set *flag.FlagSet, args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	p := page.Page{Title: "Blend", Answer: []string{fmt.Sprintf("It makes %s of %s with %s of sugar.",
+	p := page.Page{Title: "Blend", Answer: []string{fmt.Sprintf("It makes %s of %s with %s of extract, mostly sugar.",
 		page.Said(f.Volume("", m.Volume)), page.Said(f.Strength("", m.Strength)), page.Said(f.Concentration("", m.Extract)))}}
 	s := page.Section{Title: "The blend, rested"}
 	s.Add("volume at 20 C", f.Volume("volume", m.Volume))
-	s.Add("less than was poured by", f.Volume("contraction", m.Contraction))
+	s.Add("volume lost by mixing", f.Volume("contraction", m.Contraction))
 	s.Add("strength", f.Plain("strength", float64(m.Strength), 2, "% vol"))
 	s.Add("strength by the hand rule", f.Plain("strength_by_hand", hand.Strength.InexactFloat64(), 2, "% vol"))
 	s.Add("real extract, as sugar", f.Plain("extract", float64(m.Extract), 1, "g/L"))
@@ -113,7 +113,7 @@ func fortify(set *flag.FlagSet, args []string, out io.Writer) error {
 		return err
 	}
 	m := pour.Result
-	p := page.Page{Title: "Fortify", Answer: []string{fmt.Sprintf("Pour %s of %s: it makes %s of %s with %s of sugar.", page.Said(f.Volume("", pour.Spirit)), cs[1].Name,
+	p := page.Page{Title: "Fortify", Answer: []string{fmt.Sprintf("Pour %s of %s: it makes %s of %s with %s of extract, mostly sugar.", page.Said(f.Volume("", pour.Spirit)), cs[1].Name,
 		page.Said(f.Volume("", m.Volume)), page.Said(f.Strength("", m.Strength)), page.Said(f.Concentration("", m.Extract)))}}
 	s := page.Section{Title: "At 20 C"}
 	s.Add("spirit", f.Volume("spirit", pour.Spirit))

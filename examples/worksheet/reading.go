@@ -77,14 +77,14 @@ func readGravity(set *flag.FlagSet, args []string, out io.Writer) error {
 // strengthOf finds a strength from whatever pair of readings there is.
 func strengthOf(set *flag.FlagSet, args []string, out io.Writer) error {
 	var f page.Form
-	var og, fg, spindle, wine, residue gravity.SG
+	var og, fg, hydrometer, wine, residue gravity.SG
 	var refractometer fields.Number
 	var alcoholometer units.Strength
 	at := units.Celsius(20)
 	f.Flags(set)
 	set.Var(&og, "og", "gravity before fermentation (with -fg)")
 	set.Var(&fg, "fg", "gravity now")
-	set.Var(&spindle, "hydrometer", "true reading of a wine or fortified wine (with -refractometer)")
+	set.Var(&hydrometer, "hydrometer", "true reading of a wine or fortified wine (with -refractometer)")
 	set.Var(&refractometer, "refractometer", "its reading in Brix, true at 20 C")
 	set.Var(&wine, "wine", "gravity of the wine (with -residue)")
 	set.Var(&residue, "residue", "gravity with the alcohol boiled off, made up with water")
@@ -119,12 +119,12 @@ func strengthOf(set *flag.FlagSet, args []string, out io.Writer) error {
 			}
 		}
 		s.Say("Believe the first figure: %s.", c.Reason)
-	case spindle > 0 && refractometer > 0:
-		c, err := abv.TwoInstruments(spindle, gravity.Brix(refractometer))
+	case hydrometer > 0 && refractometer > 0:
+		c, err := abv.TwoInstruments(hydrometer, gravity.Brix(refractometer))
 		if err != nil {
 			return err
 		}
-		r, err := abv.TwoInstrumentsWithin(uncertainty.ToleranceInput("hydrometer", float64(spindle), uncertainty.ToleranceHydrometer),
+		r, err := abv.TwoInstrumentsWithin(uncertainty.ToleranceInput("hydrometer", float64(hydrometer), uncertainty.ToleranceHydrometer),
 			uncertainty.ToleranceInput("refractometer", float64(refractometer), uncertainty.ToleranceRefractometer), abv.Solutes{})
 		if err != nil {
 			return err

@@ -16,7 +16,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// watch says from the log of a fermentation when to come back.
+// watchCommand says from the log of a fermentation when to come back.
 func watchCommand(set *flag.FlagSet, args []string, out io.Writer) error {
 	var f page.Form
 	plan := watch.Setup{Goal: abv.Goal{MinStrength: 5, MaxStrength: 6}}
@@ -26,7 +26,7 @@ func watchCommand(set *flag.FlagSet, args []string, out io.Writer) error {
 	set.Var(&plan.Goal.MaxStrength, "to", "greatest strength wanted")
 	set.Var(&plan.Goal.MinExtract, "least-sugar", `least sugar wanted, such as "120 g/L"`)
 	set.Var(&plan.Must, "must", "volume of must, where the vessel was weighed")
-	set.Var(&plan.YeastLimit, "yeast-limit", "strength the yeast bears")
+	set.Var(&plan.YeastLimit, "yeast-limit", "alcohol tolerance of the yeast")
 	set.Var(&made, "hydrometer", "temperature the hydrometer is made for")
 	zone := set.String("zone", "Local", `time zone of times without one, such as "Europe/Vienna"`)
 	rest, err := parseForm(&f, set, args)

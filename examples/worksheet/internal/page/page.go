@@ -51,7 +51,7 @@ func (s *Section) AddSure(f *Form, label, name, unit string, r uncertainty.Resul
 	for _, t := range assumed {
 		names = append(names, t.Name)
 	}
-	s.Say("Assumed: %s. Most of the doubt comes from: %s.", strings.Join(names, "; "), r.Ranked()[0].Name)
+	s.Say("Assumed: %s. Most of the uncertainty comes from: %s.", strings.Join(names, "; "), r.Ranked()[0].Name)
 }
 
 // Say puts a line down; one that begins with a space is set as it stands.
