@@ -11,7 +11,7 @@ import (
 	"example.org/mutage/units"
 )
 
-// ApparentAttenuation is how much of the extract the spindle no longer shows,
+// ApparentAttenuation is how much of the extract the hydrometer no longer shows,
 // (p - m)/p, as a fraction. It passes 1 in a wine that is lighter than water.
 // Domain: original above 0 to 70, apparent -5 to original (see
 // gravity.SG.ApparentExtract). Source: C. J. N. Balling. Error: *units.RangeError.
@@ -118,7 +118,7 @@ func DegreeOfFermentation(wine Composition, y Yield) (float64, error) {
 }
 
 // BallingRealExtract is the real extract that must of this original extract has
-// left when the spindle shows this apparent one, from Balling's attenuation
+// left when the hydrometer shows this apparent one, from Balling's attenuation
 // quotient q = 1.220 + 0.001 p of beer wort: n = p - (p - m)/q. He found it on
 // worts of 9 to 16 %. RealExtract, which needs the strength, does not rest on it.
 // Domain as ApparentAttenuation; the result may be below zero where the pair is

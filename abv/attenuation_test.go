@@ -132,7 +132,7 @@ func TestOriginalExtractComesBack(t *testing.T) {
 					t.Errorf("%v to %v: degree %v after %v, %v", p, float64(fg), degree, last, err)
 				}
 				last = degree
-				// Real extract from the strength and the spindle.
+				// Real extract from the strength and the hydrometer.
 				c, err := abv.RealExtract(f.Strength, f.Gravity)
 				if err != nil || math.Abs(float64(c.Extract-f.Extract)) > 1e-4 {
 					t.Errorf("%v at %v: %v, %v; want %v", f.Strength, float64(f.Gravity), c.Extract, err, f.Extract)

@@ -5,7 +5,7 @@ import (
 	"example.org/mutage/units"
 )
 
-// An Estimate is the strength by one road from two gravities.
+// An Estimate is the strength by one method from two gravities.
 type Estimate struct {
 	Key      string // of its figure
 	Method   string
@@ -18,7 +18,7 @@ type Estimate struct {
 	Err error // outside this method's domain: Strength is then zero
 }
 
-// A Comparison holds every road's answer and the one to believe.
+// A Comparison holds every method's answer and the one to believe.
 type Comparison struct {
 	Original, Final gravity.SG
 	Estimates       []Estimate     // the recommended one first
@@ -30,7 +30,7 @@ type Comparison struct {
 const balanceReason = "only the mass balance follows the density of a liquid that still holds sugar; " +
 	"the other formulas were fitted to beers and dry wines"
 
-var roads = []struct {
+var methods = []struct {
 	key, method, assumes string
 	strength             func(og, fg gravity.SG) (units.Strength, error)
 	rms                  units.Strength
@@ -51,7 +51,7 @@ func balanced(y Yield) func(og, fg gravity.SG) (units.Strength, error) {
 	}
 }
 
-// Compare gives the strength by every road side by side, with the spread, what
+// Compare gives the strength by every method side by side, with the spread, what
 // each assumes and how well it did against measured beers, and the one to
 // believe: the mass balance with the yield y. Domain as MassBalance; a method
 // outside its own domain says so in its Err. Error: *units.RangeError.
@@ -62,9 +62,9 @@ func Compare(og, fg gravity.SG, y Yield) (Comparison, error) {
 	}
 	c := Comparison{Original: og, Final: fg, Recommended: f, Reason: balanceReason}
 	if y != wortYield && y != mustYield {
-		c.Estimates = append(c.Estimates, Estimate{Key: "strength_balance_own", Method: "mass balance, own yield", Assumes: roads[0].assumes, Strength: f.Strength})
+		c.Estimates = append(c.Estimates, Estimate{Key: "strength_balance_own", Method: "mass balance, own yield", Assumes: methods[0].assumes, Strength: f.Strength})
 	}
-	for _, r := range roads {
+	for _, r := range methods {
 		e := Estimate{Key: r.key, Method: r.method, Assumes: r.assumes, RMS: r.rms}
 		e.Strength, e.Err = r.strength(og, fg)
 		c.Estimates = append(c.Estimates, e)

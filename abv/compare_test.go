@@ -24,7 +24,7 @@ func ExampleCompare() {
 	// spread 0.8
 }
 
-// The recommended road stands first and is in the spread; a method outside its
+// The recommended method stands first and is in the spread; a method outside its
 // domain says so and counts for nothing.
 func TestCompareRecommends(t *testing.T) {
 	for _, y := range []abv.Yield{abv.Wort, abv.Must, {CarbonDioxide: 0.95, Yeast: 0.02}} {

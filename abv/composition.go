@@ -12,7 +12,7 @@ import (
 type Composition struct {
 	Strength units.Strength
 	Extract  units.Concentration // real extract, as sucrose
-	Gravity  gravity.SG          // what a spindle shows in it at 20 C
+	Gravity  gravity.SG          // what a hydrometer shows in it at 20 C
 
 	found *figure.Method // nil: composed
 }

@@ -109,12 +109,6 @@ func TestStrengthDomains(t *testing.T) {
 		{"StopWithin, og", 1.09, densest, 1.03, 1.36, func(x float64) (any, error) {
 			return result(abv.StopWithin(sg(x), abv.Goal{MinExtract: 100}, must))
 		}},
-		{"Convention.Potential", 0, 1000, -1, 1001, func(x float64) (any, error) { return result(abv.ConventionEU.Potential(conc(x))) }},
-		{"Convention.Potential, grams", 10, 25, 9, 26, func(x float64) (any, error) {
-			return result(abv.Convention{Grams: conc(x)}.Potential(100))
-		}},
-		{"Convention.Total, strength", 0, 100, -1, 101, func(x float64) (any, error) { return result(abv.ConventionEU.Total(pct(x), 100)) }},
-		{"Convention.Total, sugar", 0, 1000, -1, 1001, func(x float64) (any, error) { return result(abv.ConventionEU.Total(10, conc(x))) }},
 		{"MassBalancePortions, og", 1.05, densest, 0.99, 1.36, func(x float64) (any, error) {
 			return result(abv.MassBalancePortions(sg(x), 1, 1.05, must))
 		}},

@@ -48,10 +48,6 @@ func TestStatedDomains(t *testing.T) {
 			p, _, err := abv.BallingBoilOff(gravity.Plato(x), 60)
 			return float64(p), err
 		}, Good: []float64{60 - 10*0.29 + 0.01}, Bad: []float64{60 - 10*0.29 - 0.01}}, // p of 70: (p - n)(0.22 + 0.001 p)
-		{Name: "Convention", Of: func(x float64) (float64, error) {
-			s, err := abv.Convention{Grams: units.Concentration(x)}.Potential(100)
-			return float64(s), err
-		}, Good: []float64{10, 25}, Bad: []float64{9.99, 25.1}},
 		{Name: "glycerol", Of: func(x float64) (float64, error) {
 			d, err := abv.TwoInstrumentsIn(1.02, 17, abv.Solutes{Glycerol: units.Concentration(x)})
 			return float64(d.Strength), err

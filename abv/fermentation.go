@@ -56,7 +56,7 @@ type Fermented struct {
 	CarbonDioxide units.Concentration // given off, per litre of the must as it was at the start
 	Yeast         units.Concentration // grown, dry, per litre of the must as it was at the start
 	VolumeRatio   float64             // litres of wine per litre of must
-	Gravity       gravity.SG          // what a spindle shows in the wine, degassed, at 20 C
+	Gravity       gravity.SG          // what a hydrometer shows in the wine, degassed, at 20 C
 }
 
 // mustOf is the must of this gravity.
@@ -71,7 +71,7 @@ func fermented(m *balance.Must, a float64) Fermented {
 
 var byBalance = figure.Method{Method: "mass balance of the fermentation, density of the three components", Source: balance.Source + "; " + density.SourceMixture}
 
-// MassBalance is the wine that must of gravity og has become when the spindle
+// MassBalance is the wine that must of gravity og has become when the hydrometer
 // shows fg: the one amount of alcohol for which the mass that is left has that
 // density (carbon dioxide and yeast gone; density of the three components
 // together). og 1 to 1.3499; fg from dry to og.

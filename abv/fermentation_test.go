@@ -95,7 +95,7 @@ func TestMassBalanceConserves(t *testing.T) {
 	}
 }
 
-// What a spindle shows in the composition is the final gravity itself.
+// What a hydrometer shows in the composition is the final gravity itself.
 func TestMassBalanceComposes(t *testing.T) {
 	f, err := abv.MassBalance(1.092, 1.046, abv.Must)
 	if err != nil {

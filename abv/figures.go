@@ -30,7 +30,6 @@ var (
 	ofApparent = figure.Quantity{Key: "apparent_extract", Name: "apparent extract", Unit: "% mass", Places: 2}
 	ofSpread   = figure.Quantity{Key: "spread", Name: "highest less lowest method", Unit: "% vol", Places: 2}
 	ofTabarie  = figure.Quantity{Key: "strength_tabarie", Name: "strength by Tabarie's rule", Unit: "% vol", Places: 2}
-	ofPerLitre = figure.Quantity{Key: "alcohol_per_litre", Name: "ethanol in a litre at 20 C", Unit: "g/L", Places: 1}
 
 	ofNotSugar     = figure.Quantity{Key: "not_sugar", Name: "extract that is not sugar", Unit: "g/L", Places: 1}
 	ofNotSugarLow  = figure.Quantity{Key: "not_sugar_low", Name: "extract that is not sugar, low end (5 %)", Unit: "g/L", Places: 1}

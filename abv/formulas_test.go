@@ -110,7 +110,7 @@ func sg20(at60F, alcohol, extract float64) gravity.SG {
 	return gravity.SG(at60F + d20 - d60)
 }
 
-// Measured alcohol against every road. The gravities of 1917 are at 60 F; both
+// Measured alcohol against every method. The gravities of 1917 are at 60 F; both
 // with and without turning them to 20 C, to show how little that does.
 func TestFormulasAgainstMeasuredBeers(t *testing.T) {
 	table := handbook.Load(t, "testdata/usda493_wort_and_beer_analyses.csv")
@@ -131,14 +131,14 @@ func TestFormulasAgainstMeasuredBeers(t *testing.T) {
 		}
 		return math.Sqrt(sum / float64(len(table.Rows)))
 	}
-	for _, road := range roads {
-		got := rms(true, road.strength)
-		t.Logf("rms | %s | %d | %.2f", road.method, len(table.Rows), got)
-		if units.Round(got, 2).InexactFloat64() != float64(road.rms) {
-			t.Errorf("%s: rms %.4f, Compare states %v", road.method, got, road.rms)
+	for _, method := range methods {
+		got := rms(true, method.strength)
+		t.Logf("rms | %s | %d | %.2f", method.method, len(table.Rows), got)
+		if units.Round(got, 2).InexactFloat64() != float64(method.rms) {
+			t.Errorf("%s: rms %.4f, Compare states %v", method.method, got, method.rms)
 		}
-		if plain := rms(false, road.strength); math.Abs(plain-got) > 0.03 {
-			t.Errorf("%s: rms %.3f with gravities as printed at 60 F, %.3f at 20 C", road.method, plain, got)
+		if plain := rms(false, method.strength); math.Abs(plain-got) > 0.03 {
+			t.Errorf("%s: rms %.3f with gravities as printed at 60 F, %.3f at 20 C", method.method, plain, got)
 		}
 	}
 	// The bulletin's extract table stands 2 % above sucrose (its worts print

@@ -57,7 +57,7 @@ func ExampleTwoInstruments() {
 	// Output: 20.0 % vol, 100 g/L
 }
 
-// How sure is it? Spindle read to 0.0005, refractometer to 0.1.
+// How sure is it? Hydrometer read to 0.0005, refractometer to 0.1.
 func ExampleTwoInstrumentsWithin() {
 	r, err := abv.TwoInstrumentsWithin(
 		uncertainty.RectangularInput("hydrometer", 1.0140, 0.0005),

@@ -68,13 +68,13 @@ func TestPortRelation(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				spindle := h
+				hydrometer := h
 				if c.cold {
-					if spindle, err = at15.Shows(units.Strength(strength), units.Concentration(extract), units.Celsius(15)); err != nil {
+					if hydrometer, err = at15.Shows(units.Strength(strength), units.Concentration(extract), units.Celsius(15)); err != nil {
 						t.Fatal(err)
 					}
 				}
-				want := relation(spindle, r)
+				want := relation(hydrometer, r)
 				check.Differs(float64(d.Strength), want, 1.96*float64(d.Model), "a relation fitted to wines; the uncertainty that is stated, 19 times in 20", fmt.Sprintf("%g %% vol, %g g/L", strength, extract))
 				stated = float64(d.Model)
 				squares += math.Pow(float64(d.Strength)-want, 2)

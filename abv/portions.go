@@ -29,7 +29,7 @@ type Portioned struct {
 var byPortions = figure.Method{Method: "mass balance of all portions together", Source: balance.Source + "; " + density.SourceMixture}
 
 // MassBalancePortions is the wine in the vessel when sugar was added during the
-// fermentation: og is then not one number, and the drop of the spindle says
+// fermentation: og is then not one number, and the drop of the hydrometer says
 // nothing by itself. When each portion went in, and at which reading, does not
 // matter to the balance: what went in less the carbon dioxide and the yeast is
 // what is there. must is the volume at the start, at 20 C, above 0; fg is read

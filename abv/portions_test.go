@@ -55,7 +55,7 @@ func TestPortionsBalance(t *testing.T) {
 	}
 }
 
-// Weighing tells the same wine as the spindle does.
+// Weighing tells the same wine as the hydrometer does.
 func TestWeightLossAgreesWithSpindle(t *testing.T) {
 	for _, fg := range []gravity.SG{1.092, 1.046, 1.000, 0.990} {
 		f, err := abv.MassBalance(1.092, fg, abv.Must)

@@ -7,15 +7,15 @@ import (
 	"example.org/mutage/units/uncertainty"
 )
 
-// BalanceUncertainty is the root-mean-square error in % vol of the fermentation
-// mass balance on 34 measured worts and beers (USDA Bulletin 493, 1917).
-const BalanceUncertainty = 0.17
-
-// The dry yeast that grows with a gram of alcohol lies within 0.09 g and
-// YeastUncertainty 19 times in 20. That covers Balling's must (0.0444) and wort
-// (0.11) and the gas of measured fermentations (0.07 to 0.105: 93 to 94 g/L of CO2
-// from 200 g/L of hexose).
+// What the balance of a fermentation is uncertain by.
 const (
+	// BalanceUncertainty is the root-mean-square error in % vol of the mass balance
+	// on 34 measured worts and beers (USDA Bulletin 493, 1917).
+	BalanceUncertainty = 0.17
+	// The dry yeast that grows with a gram of alcohol lies within YeastLikely and
+	// YeastUncertainty 19 times in 20. That covers Balling's must (0.0444) and wort
+	// (0.11) and the gas of measured fermentations (0.07 to 0.105: 93 to 94 g/L of
+	// CO2 from 200 g/L of hexose).
 	YeastLikely      = 0.09
 	YeastUncertainty = 0.05
 )

@@ -13,7 +13,7 @@ import (
 // FromWeightLoss is the wine in a vessel that has become lighter by lost: what
 // leaves through the airlock is carbon dioxide, and Balling's yield says how
 // much alcohol came with it. Weigh the vessel before and after, with nothing
-// added or drawn: a check on the spindle that needs no sample. Carbon dioxide
+// added or drawn: a check on the hydrometer that needs no sample. Carbon dioxide
 // still dissolved (up to about 1.5 g/L in a young wine, common practice, no
 // source) is not lost yet, and 1.5 g/L are 0.2 % vol; moist gas carries some
 // water and alcohol away, which counts the other way.

@@ -31,8 +31,8 @@ func TestDomains(t *testing.T) {
 			a, b, err := FreeFromTotal(conc(x))
 			return two(float64(a), float64(b), err)
 		}, Good: []float64{0, 10}, Bad: []float64{-1, 11}},
-		{Name: "FreeOfAddition", Of: func(x float64) (float64, error) {
-			a, b, err := FreeOfAddition(conc(x))
+		{Name: "SO2.FreeRange", Of: func(x float64) (float64, error) {
+			a, b, err := SO2{Added: conc(x)}.FreeRange()
 			return two(float64(a), float64(b), err)
 		}, Good: []float64{0, 10}, Bad: []float64{-1, 11}},
 		{Name: "SO2ToAdd", Of: func(x float64) (float64, error) {

@@ -110,9 +110,9 @@ func SorbateFigures(sorbicAcid units.Concentration, v units.Volume) ([]units.Fig
 	}, nil
 }
 
-// NutrientDoseFigures are NutrientDose with a live formula. Domain and error as
+// DoseFigures are NutrientDose with a live formula. Domain and error as
 // NutrientDose.
-func NutrientDoseFigures(nitrogen units.Concentration, v units.Volume, n Nutrient) ([]units.Figure, error) {
+func (n Nutrient) DoseFigures(nitrogen units.Concentration, v units.Volume) ([]units.Figure, error) {
 	m, err := NutrientDose(nitrogen, v, n)
 	if err != nil {
 		return nil, err

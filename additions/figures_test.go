@@ -71,7 +71,7 @@ func TestFormulasOfDosesAgree(t *testing.T) {
 			figures(additions.MolecularSO2Figures(so2, pH, pK)),
 			figures(additions.FreeSO2ForFigures(units.Concentration(between(0, 0.001)), pH, pK)),
 			figures(additions.SorbateFigures(units.Concentration(between(0, 0.3)), v)),
-			figures(additions.NutrientDoseFigures(units.Concentration(between(0, 0.4)), v, nutrients[random.IntN(2)])),
+			figures(nutrients[random.IntN(2)].DoseFigures(units.Concentration(between(0, 0.4)), v)),
 		} {
 			if err := formula.Check(of); err != nil {
 				t.Fatal(err)
@@ -94,5 +94,5 @@ func TestDosesOutsideTheirDomainGiveNoFigures(t *testing.T) {
 	try("molecular")(additions.MolecularSO2Figures(0.05, 7, 1.8))
 	try("free")(additions.FreeSO2ForFigures(0.05, 7, 1.8))
 	try("sorbate")(additions.SorbateFigures(9, 1))
-	try("nutrient")(additions.NutrientDoseFigures(0.1, 1, additions.Nutrient{}))
+	try("nutrient")(additions.Nutrient{}.DoseFigures(0.1, 1))
 }

@@ -23,9 +23,6 @@ const (
 	GranulatedSugar     Substance = "sucrose, granulated"
 	MetabisulfitePowder Substance = "potassium metabisulfite, powder"
 	SorbatePowder       Substance = "potassium sorbate"
-	CreamOfTartar       Substance = "potassium bitartrate (cream of tartar)"
-	BakingSoda          Substance = "sodium bicarbonate (baking soda)"
-	DryYeast            Substance = "yeast, baker's, active dry"
 	HoneyJar            Substance = "honey"
 )
 
@@ -284,17 +281,4 @@ func (p Packet) For(m units.Mass) (float64, error) {
 func (p Packet) check() error {
 	return check.First(units.Check("mass of a packet", float64(p.Mass), 1e-6, check.MostDose, "g", check.Bound),
 		units.Check("active share of a packet", p.Active, 1e-6, 1, "", ""))
-}
-
-// ParseSugar reads granulated sugar as it is measured: "500 g", "1 lb" or "2 1/2
-// cups". Errors: *units.ParseError, *units.RangeError.
-func ParseSugar(text string) (units.Mass, error) {
-	if m, err := units.ParseMass(text); err == nil {
-		return m, nil
-	}
-	v, err := units.ParseVolume(text)
-	if err != nil {
-		return 0, &units.ParseError{Text: text, Quantity: "sugar", Expected: []string{"a weight (500 g, 1 lb)", "a measure (2 1/2 cups)"}}
-	}
-	return Weigh(GranulatedSugar, v)
 }

@@ -42,16 +42,6 @@ const (
 	freeMethodShare                     = 0.10
 )
 
-// FreeOfAddition is the range of free SO2 that an addition to a wine leaves, 35
-// to 75 % of it; a sweet or just stopped wine is at the low end. Domain: 0 to 10
-// g/L. Error: *units.RangeError.
-func FreeOfAddition(added units.Concentration) (low, high units.Concentration, err error) {
-	if err := check.Level("SO2 added", added, check.MostSO2); err != nil {
-		return 0, 0, err
-	}
-	return freeOfAdditionLow * added, freeOfAdditionHigh * added, nil
-}
-
 // FreeFromTotal is the range of free SO2 in a finished wine of this total: of
 // finished wine 10 to 66 % is free. Domain: 0 to 10 g/L. Error:
 // *units.RangeError.

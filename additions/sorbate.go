@@ -7,10 +7,6 @@ import (
 	"example.org/mutage/units"
 )
 
-// UsualSorbicAcid is the usual dose together with ethanol and SO2 (UC Davis
-// Viticulture & Enology), and the most that the OIV and the EU allow.
-const UsualSorbicAcid = 200 * units.MilligramPerLitre
-
 // Sorbate is the potassium sorbate that brings so much sorbic acid to v. It
 // goes in with sulfite only and does not stop a running fermentation: see
 // SorbateCautions. Domain: sorbic acid 0 to 3 g/L, volume 0 to 1e7 L. Error:

@@ -9,11 +9,6 @@ import (
 	"example.org/mutage/units"
 )
 
-// UsualPK is the pK of sulfurous acid on which the tables in use rest: UC
-// Cooperative Extension, Enology Briefs I no. 1 (1982) comes out with it at
-// every tenth of a pH. It has no strength and no temperature; SO2PK has.
-const UsualPK = 1.81
-
 // pktTable[i][j] is pKT at 5 i % vol and 20 + 5 j C: OIV-MA-AS323-04C, Table 1.
 var pktTable = [4][5]float64{
 	{1.798, 2.000, 2.219, 2.334, 2.493},
@@ -63,9 +58,6 @@ func SO2PKInWine(s units.Strength, t units.Temperature) (pK, standard float64, e
 	pK, err = InWine(at+beyond, WineIonicStrength)
 	return pK, math.Hypot(0.02, beyond), err
 }
-
-// WineIonicStrength is the mean of wine that the OIV method assumes, mol/L.
-const WineIonicStrength = 0.038
 
 // InWine corrects a thermodynamic pK for the ionic strength in mol/L: pKM = pKT
 // - A sqrt(I)/(1 + B sqrt(I)), the form of OIV-MA-AS323-04C. Its A and B by

@@ -132,7 +132,7 @@ func TestSulfiteWorkedExamples(t *testing.T) {
 	}
 	salt, err := Metabisulfite(so2, 1)
 	c.Printed(mass(salt, err)*1000, "5.558", "JECFA, mg K2S2O5 in 1 mL of 0.1 N iodine")
-	low, high, err := FreeOfAddition(100 * units.MilligramPerLitre)
+	low, high, err := SO2{Added: 100 * units.MilligramPerLitre}.FreeRange()
 	if err != nil {
 		t.Fatal(err)
 	}

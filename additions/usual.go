@@ -8,6 +8,23 @@ import (
 	"example.org/mutage/units"
 )
 
+// What is usual where nothing is measured or stated.
+const (
+	// UsualPK is the pK of sulfurous acid on which the tables in use rest: UC
+	// Cooperative Extension, Enology Briefs I no. 1 (1982) comes out with it at
+	// every tenth of a pH. It has no strength and no temperature; SO2PK has.
+	UsualPK = 1.81
+	// WineIonicStrength is the mean of wine that the OIV method assumes, mol/L.
+	WineIonicStrength = 0.038
+	// UsualSorbicAcid is the usual dose together with ethanol and SO2 (UC Davis
+	// Viticulture & Enology), and the most that the OIV and the EU allow.
+	UsualSorbicAcid = 200 * units.MilligramPerLitre
+	// BarrelSurface is the wetted wood of a 225 L barrel in cm2 per litre, as five
+	// pairs of chip surface and dose of one study imply (Technical University of
+	// Moldova); 80 to 100 from memory.
+	BarrelSurface = 91.0
+)
+
 // An Addition is something that is dosed by its level in the wine.
 type Addition string
 

@@ -7,11 +7,6 @@ import (
 	"example.org/mutage/units"
 )
 
-// BarrelSurface is the wetted wood of a 225 L barrel in cm2 per litre: 91, as
-// five pairs of chip surface and dose of one study imply (Technical University
-// of Moldova); 80 to 100 from memory.
-const BarrelSurface = 91.0
-
 // Wood is what goes into the vessel.
 type Wood struct {
 	Name    string

@@ -7,7 +7,7 @@ import (
 	"example.org/mutage/units/uncertainty"
 )
 
-// An Arrest is a must that ferments from OG until the spindle shows Stop (both
+// An Arrest is a must that ferments from OG until the hydrometer shows Stop (both
 // true at 20 C), is racked off its lees and gets Spirit poured in: mutage
 // proper where the spirit itself stops the yeast. Must is the volume at the
 // start; Spirit.Volume is what is poured.
@@ -32,9 +32,9 @@ func (a Arrest) Result() (base Component, blend Mixture, err error) {
 	return base, blend, err
 }
 
-// ArrestDoubt is how sure the inputs of an Arrest are, as standard
+// ArrestUncertainty is that of the inputs of an Arrest, as standard
 // uncertainties; zero is exact. Balance is that of the mass balance itself in
-// % vol: abv.BalanceDoubt against measured beers.
+// % vol: abv.BalanceUncertainty against measured beers.
 type ArrestUncertainty struct {
 	OG, Stop         gravity.SG
 	Yeast            float64 // of Yield.Yeast, which lies anywhere within limits
@@ -44,7 +44,7 @@ type ArrestUncertainty struct {
 	Balance, Density float64 // % vol; relative, of the density model (zero: from the blend)
 }
 
-// ArrestSure holds every figure of an Arrest with its uncertainty and budget:
+// ArrestUncertain holds every figure of an Arrest with its uncertainty and budget:
 // strengths in % vol, extracts in g/L, volumes in L, gravities as SG.
 type ArrestUncertain struct {
 	Base                                                   Component

@@ -31,7 +31,7 @@ func TestArrest(t *testing.T) {
 		t.Fatal(err)
 	}
 	if s.Blend != m || math.Abs(s.BlendStrength.Value-float64(m.Strength)) > 1e-12 {
-		t.Errorf("value %v, without doubts %v", s.BlendStrength, m.Strength)
+		t.Errorf("value %v, without uncertainties %v", s.BlendStrength, m.Strength)
 	}
 	shares := 0.0
 	for _, c := range s.BlendStrength.Budget {
@@ -40,7 +40,7 @@ func TestArrest(t *testing.T) {
 	if math.Abs(shares-1) > 1e-9 || s.BaseStrength.Standard < abv.BalanceUncertainty {
 		t.Errorf("shares add to %v, base %v", shares, s.BaseStrength)
 	}
-	// What the balance doubts in alcohol it takes from the extract.
+	// Where the balance has made too much alcohol of the sugar it has left too little extract.
 	for _, c := range s.BaseExtract.Budget[7:8] {
 		if c.Name != "fermentation balance" || math.Abs(c.Sensitivity+abv.Must.PerPercent()) > 1e-6 {
 			t.Errorf("%s: extract moves by %v g/L per %% vol, want %v", c.Name, c.Sensitivity, -abv.Must.PerPercent())

@@ -19,4 +19,4 @@ package blend
 
 // WarmBlend is the note that belongs to every fresh blend: mixing spirit with
 // wine or water gives off heat, and a warm liquid reads low.
-const WarmBlend = "A fresh blend is warm and reads low: let it rest to cellar temperature first."
+const WarmBlend = "A freshly mixed blend is warm, so the hydrometer reads low: let it come to cellar temperature first."

@@ -38,9 +38,9 @@ type Finding struct {
 // Explain says whether the reading of a blend (true gravity at 20 C, degassed
 // and rested) agrees with what was poured, and which single error would
 // explain it if not: volume, strength or extract of the spirit or of the base,
-// as far as there is doubt of them. A gravity alone cannot tell them
+// as far as there is uncertainty in them. A gravity alone cannot tell them
 // apart; Explain only says how large each would have to be. Errors as Mix;
-// *units.RangeError for a doubt below zero or a reading outside 0.79 to 1.35.
+// *units.RangeError for an uncertainty below zero or a reading outside 0.79 to 1.35.
 func Explain(base, spirit Component, reading gravity.SG, ofBase, ofSpirit Uncertainty, ofReading gravity.SG) (Finding, error) {
 	if err := units.Check("reading of the blend", float64(reading), 0.79, 1.35, "", ""); err != nil {
 		return Finding{}, err
@@ -63,7 +63,7 @@ func Explain(base, spirit Component, reading gravity.SG, ofBase, ofSpirit Uncert
 	}
 	in := make([]uncertainty.Input, len(suspects), len(suspects)+2)
 	for i, s := range suspects {
-		in[i] = uncertainty.Input{Name: s.quantity + " of " + s.of.label(), Value: *s.field(s.of), Standard: s.doubt}
+		in[i] = uncertainty.Input{Name: s.quantity + " of " + s.of.label(), Value: *s.field(s.of), Standard: s.standard}
 	}
 	in = append(in, uncertainty.Input{Name: "reading", Key: "reading", Standard: float64(ofReading)},
 		uncertainty.Input{Name: "density model", Key: CauseDensity, Standard: modelDoubt(expected) * float64(expected.Gravity)})
@@ -84,7 +84,7 @@ func Explain(base, spirit Component, reading gravity.SG, ofBase, ofSpirit Uncert
 	}
 	f := Finding{Expected: expected, Reading: reading, Standard: gravity.SG(r.Standard), Agrees: math.Abs(r.Value) <= 2*r.Standard}
 	for _, s := range suspects {
-		if s.doubt == 0 {
+		if s.standard == 0 {
 			continue
 		}
 		if e, ok := s.explain(base, spirit, s.of == &base, reading); ok {
@@ -100,7 +100,7 @@ type suspect struct {
 	quantity, unit string
 	of             *Component
 	field          func(*Component) *float64
-	doubt, most    float64
+	standard, most float64
 }
 
 // explain finds the value of the suspect quantity that gives the reading.
@@ -143,7 +143,7 @@ func (s suspect) explain(base, spirit Component, isBase bool, reading gravity.SG
 		return Explanation{}, false
 	}
 	return Explanation{Component: s.of.label(), Quantity: s.quantity, From: from, To: to, Unit: s.unit,
-		Deviations: min(math.Abs(to-from)/s.doubt, math.MaxFloat64), Result: m}, true
+		Deviations: min(math.Abs(to-from)/s.standard, math.MaxFloat64), Result: m}, true
 }
 
 // Repair is what brings a blend to the target after all: spirit where it is

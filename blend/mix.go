@@ -19,7 +19,7 @@ type Mixture struct {
 	Strength                    units.Strength
 	Extract, Acid               units.Concentration
 	Sulfite, Sorbate, Potassium units.Concentration
-	Gravity                     gravity.SG // what a spindle shows in it at 20 C
+	Gravity                     gravity.SG // what a hydrometer shows in it at 20 C
 	Contraction                 units.Volume
 	Missing                     [solutes]string // by Solute: a component that does not know its content
 }

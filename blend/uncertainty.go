@@ -9,7 +9,7 @@ import (
 	"example.org/mutage/units/uncertainty"
 )
 
-// Doubt is how sure what was poured is, as standard uncertainties in the
+// Uncertainty is that of what was poured, as standard uncertainties in the
 // quantity's own unit; zero is exact.
 type Uncertainty struct {
 	Volume   units.Volume
@@ -17,8 +17,8 @@ type Uncertainty struct {
 	Extract  units.Concentration
 }
 
-// Sure is a blend with the uncertainty of each figure and its budget: strength
-// in % vol, extract in g/L, volume in L, gravity as SG. The model's own doubt,
+// Uncertain is a blend with the uncertainty of each figure and its budget: strength
+// in % vol, extract in g/L, volume in L, gravity as SG. The model's own uncertainty,
 // the distance from the classic sum of the two solutions, is an input named
 // "density model".
 type Uncertain struct {
@@ -26,14 +26,14 @@ type Uncertain struct {
 	Strength, Extract, Volume, Gravity uncertainty.Result
 }
 
-// MixWithin is Mix with its uncertainty; doubts stand in the order of the
+// MixWithin is Mix with its uncertainty; the uncertainties stand in the order of the
 // components, as many as there are. Errors as Mix and uncertainty.Propagate.
-func MixWithin(cs []Component, doubts []Uncertainty) (Uncertain, error) {
+func MixWithin(cs []Component, uncertainties []Uncertainty) (Uncertain, error) {
 	m, err := Mix(cs...)
 	if err != nil {
 		return Uncertain{}, err
 	}
-	in, err := inputs(cs, doubts)
+	in, err := inputs(cs, uncertainties)
 	if err != nil {
 		return Uncertain{}, err
 	}
@@ -64,7 +64,7 @@ func MixWithin(cs []Component, doubts []Uncertainty) (Uncertain, error) {
 }
 
 // FortifyWithin is Fortify with the uncertainty of the amount of spirit in L,
-// and its budget. Where a value at the edge of a doubt cannot reach the target,
+// and its budget. Where a value at the edge of an uncertainty cannot reach the target,
 // the error says so. Errors as Fortify and uncertainty.Propagate.
 func FortifyWithin(base, spirit Component, target units.Strength, ofBase, ofSpirit Uncertainty) (Fortification, uncertainty.Result, error) {
 	f, err := Fortify(base, spirit, target)
@@ -85,7 +85,7 @@ func FortifyWithin(base, spirit Component, target units.Strength, ofBase, ofSpir
 		copy(x6[4:], x[3:5])
 		cs := at(moved, cs, x6)
 		cs[1].Volume = 0
-		// A blend that is denser by the model's doubt is stronger by it.
+		// A blend that is denser by the model's uncertainty is stronger by it.
 		f, err := Fortify(cs[0], cs[1], target/units.Strength(1+x[5]))
 		return float64(f.Spirit), err
 	}, in, nil)
@@ -102,13 +102,13 @@ func at(into, cs []Component, x []float64) []Component {
 }
 
 // inputs are volume, strength and extract of each component.
-func inputs(cs []Component, doubts []Uncertainty) ([]uncertainty.Input, error) {
-	if err := units.Check("number of doubts", float64(len(doubts)), float64(len(cs)), float64(len(cs)), "", "one a component"); err != nil {
+func inputs(cs []Component, uncertainties []Uncertainty) ([]uncertainty.Input, error) {
+	if err := units.Check("number of uncertainties", float64(len(uncertainties)), float64(len(cs)), float64(len(cs)), "", "one a component"); err != nil {
 		return nil, err
 	}
 	var in []uncertainty.Input
 	for i, c := range cs {
-		d := doubts[i]
+		d := uncertainties[i]
 		in = append(in,
 			uncertainty.Input{Name: fmt.Sprintf("volume of %s, L", c.label()), Key: fmt.Sprintf("volume_%d", i+1), Value: float64(c.Volume), Standard: float64(d.Volume)},
 			uncertainty.Input{Name: fmt.Sprintf("strength of %s, %% vol", c.label()), Key: fmt.Sprintf("strength_%d", i+1), Value: float64(c.Strength), Standard: float64(d.Strength)},
@@ -117,7 +117,7 @@ func inputs(cs []Component, doubts []Uncertainty) ([]uncertainty.Input, error) {
 	return in, nil
 }
 
-// modelInput is the relative doubt of the blend's density.
+// modelInput is the relative uncertainty of the blend's density.
 func modelInput(m Mixture) uncertainty.Input {
 	return uncertainty.Input{Name: "density model", Key: CauseDensity, Standard: modelDoubt(m)}
 }

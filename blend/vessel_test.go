@@ -153,8 +153,8 @@ func TestExplain(t *testing.T) {
 func TestMixWithin(t *testing.T) {
 	bottle := strong
 	bottle.Volume = 0.25
-	doubts := []blend.Uncertainty{{Volume: 0.01, Strength: 0.2, Extract: 3}, {Volume: 0.005, Strength: 0.17}}
-	s, err := blend.MixWithin([]blend.Component{cherry, bottle}, doubts)
+	uncertain := []blend.Uncertainty{{Volume: 0.01, Strength: 0.2, Extract: 3}, {Volume: 0.005, Strength: 0.17}}
+	s, err := blend.MixWithin([]blend.Component{cherry, bottle}, uncertain)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -168,10 +168,10 @@ func TestMixWithin(t *testing.T) {
 	if s.Gravity.Standard <= 0 || s.Volume.Standard < 0.011 || s.Extract.Standard < 2 {
 		t.Errorf("%v %v %v", s.Gravity, s.Volume, s.Extract)
 	}
-	if _, err := blend.MixWithin([]blend.Component{cherry, bottle}, doubts[:1]); err == nil {
-		t.Error("a doubt is missing: no error")
+	if _, err := blend.MixWithin([]blend.Component{cherry, bottle}, uncertain[:1]); err == nil {
+		t.Error("an uncertainty is missing: no error")
 	}
-	f, amount, err := blend.FortifyWithin(cherry, strong, 20, doubts[0], doubts[1])
+	f, amount, err := blend.FortifyWithin(cherry, strong, 20, uncertain[0], uncertain[1])
 	if err != nil || math.Abs(amount.Value-float64(f.Spirit)) > 1e-12 || amount.Standard < 0.002 || amount.Standard > 0.01 {
 		t.Errorf("%v, %v", amount, err)
 	}

@@ -53,14 +53,14 @@ func ExampleHydrometer_CorrectBrix() {
 	// Output: 13.31
 }
 
-// Warm juice of morello cherries in a spindle made for 20 C.
+// Warm juice of morello cherries in a hydrometer made for 20 C.
 func ExampleHydrometer_Correct() {
 	h := gravity.NewHydrometer(units.Celsius(20))
 	fmt.Printf("%.4f", value(h.Correct(1.0700, units.Celsius(27))))
 	// Output: 1.0720
 }
 
-// The same spindle in the fortified wine, 19 % vol, and what it would have
+// The same hydrometer in the fortified wine, 19 % vol, and what it would have
 // seemed as sugar water.
 func ExampleHydrometer_CorrectIn() {
 	h := gravity.NewHydrometer(units.Celsius(20))
@@ -69,7 +69,7 @@ func ExampleHydrometer_CorrectIn() {
 	// Output: 1.0229, not 1.0217
 }
 
-// A spindle that shows 1.002 in water and 1.083 in sugar water of 20.7 Brix.
+// A hydrometer that shows 1.002 in water and 1.083 in sugar water of 20.7 Brix.
 func ExampleHydrometer_WithTests() {
 	h := gravity.NewHydrometer(units.Celsius(20)).WithTests(
 		gravity.TestReading{Shown: 1.002, True: 1.000},
@@ -91,7 +91,7 @@ func ExampleOfIndex() {
 	// Output: 22.0, 1.36720
 }
 
-// A spindle divided to 0.002, read to half of that, in juice of 27 C give or
+// A hydrometer divided to 0.002, read to half of that, in juice of 27 C give or
 // take a degree.
 func ExampleHydrometer_CorrectWithin() {
 	h := gravity.NewHydrometer(units.Celsius(20))

@@ -74,7 +74,7 @@ func (h Hydrometer) WithMeniscus(rise SG) Hydrometer {
 	return h
 }
 
-// refuse keeps the first error.
+// refuse records an error unless an earlier one is recorded.
 func (h *Hydrometer) refuse(err error) {
 	if h.err == nil {
 		h.err = err

@@ -12,8 +12,8 @@ import (
 	"example.org/mutage/units/uncertainty"
 )
 
-// spindles of every kind.
-func spindles() map[string]gravity.Hydrometer {
+// hydrometers of every kind.
+func hydrometers() map[string]gravity.Hydrometer {
 	return map[string]gravity.Hydrometer{
 		"zero value":   {},
 		"60 F":         gravity.NewHydrometer(units.Fahrenheit(60)),
@@ -28,7 +28,7 @@ func spindles() map[string]gravity.Hydrometer {
 }
 
 func TestHydrometerRoundTrip(t *testing.T) {
-	for name, h := range spindles() {
+	for name, h := range hydrometers() {
 		for _, at := range []units.Temperature{units.Celsius(0), units.Celsius(10), units.Celsius(20), units.Celsius(27), units.Celsius(40), units.Celsius(100)} {
 			last := 0.0
 			for g := gravity.SG(0.982); g < 1.345; g += 0.0121 {
@@ -47,7 +47,7 @@ func TestHydrometerRoundTrip(t *testing.T) {
 }
 
 func TestHydrometerAtItsOwnTemperature(t *testing.T) {
-	// The zero value is the common spindle: nothing to correct at 20 C.
+	// The zero value is the common hydrometer: nothing to correct at 20 C.
 	for _, h := range []gravity.Hydrometer{{}, gravity.NewHydrometer(units.Celsius(20)), gravity.Basis20C.Hydrometer()} {
 		for g := gravity.SG(0.99); g < 1.3; g += 0.017 {
 			if got, err := h.Correct(g, units.Celsius(20)); err != nil || math.Abs(float64(got-g)) > 1e-12 {
@@ -58,7 +58,7 @@ func TestHydrometerAtItsOwnTemperature(t *testing.T) {
 	if h := (gravity.Hydrometer{}); h != gravity.NewHydrometer(units.Celsius(20)) {
 		t.Errorf("zero value is %v", h)
 	}
-	// Water shows 1.000 at the temperature of a spindle, whatever that is.
+	// Water shows 1.000 at the temperature of a hydrometer, whatever that is.
 	for _, at := range []units.Temperature{units.Celsius(0), units.Celsius(4), units.Celsius(15), units.Fahrenheit(60), units.Celsius(30)} {
 		if got, err := gravity.NewHydrometer(at).Correct(1, at); err != nil || math.Abs(float64(got)-1) > 1e-12 {
 			t.Errorf("water at %v: %v, %v", at, float64(got), err)
@@ -114,7 +114,7 @@ func sameScale(t *testing.T, a, b gravity.Hydrometer) bool {
 }
 
 func TestCorrectIn(t *testing.T) {
-	for name, h := range spindles() {
+	for name, h := range hydrometers() {
 		for strength := units.Strength(0); strength <= 100; strength += 12.5 {
 			for _, extract := range []units.Concentration{0, 20, 140} {
 				if strength > 75 && extract > 0 {

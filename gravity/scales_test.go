@@ -162,7 +162,7 @@ func mustSG(t *testing.T, b gravity.Brix) gravity.SG {
 }
 
 // What any basis has to do with 20/20: water is 1 on every x/x basis, and a basis
-// is its own spindle at its own temperature.
+// is its own hydrometer at its own temperature.
 func TestBasis(t *testing.T) {
 	for _, b := range []gravity.Basis{gravity.Basis20C, gravity.Basis60F, gravity.Basis15C, gravity.Basis17C5} {
 		if g, err := b.SG(1); err != nil || math.Abs(float64(g)-1) > 1e-12 {
@@ -174,7 +174,7 @@ func TestBasis(t *testing.T) {
 			g, err := b.SG(r)
 			h, err2 := b.Hydrometer().Correct(gravity.SG(r), b.Liquid)
 			if err != nil || err2 != nil || math.Abs(float64(g-h)) > 1e-12 {
-				t.Errorf("%v %g: %v by the basis, %v by its spindle, %v, %v", b, r, float64(g), float64(h), err, err2)
+				t.Errorf("%v %g: %v by the basis, %v by its hydrometer, %v, %v", b, r, float64(g), float64(h), err, err2)
 			}
 		}
 	}
@@ -189,7 +189,7 @@ func TestBasis(t *testing.T) {
 			t.Errorf("%v: %v, %v", b, x, err)
 		}
 		if _, err := b.Hydrometer().Correct(1.05, units.Celsius(20)); !handbook.IsRange(err) {
-			t.Errorf("spindle of %v: %v", b, err)
+			t.Errorf("hydrometer of %v: %v", b, err)
 		}
 	}
 }

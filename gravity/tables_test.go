@@ -100,7 +100,7 @@ func TestAnchorRows(t *testing.T) {
 func TestMustIndices(t *testing.T) {
 	n := handbook.NewCheck(t, "Refractive index, French order of 2011, Annex IV", "1")
 	brix := handbook.NewCheck(t, "Brix from refractive index, French order of 2011, Annex IV", "Brix")
-	rows := handbook.Load(t, "../abv/testdata/must_potential_alcohol_fr_2011.csv").Rows
+	rows := handbook.Load(t, "../abv/label/testdata/must_potential_alcohol_fr_2011.csv").Rows
 	for i, r := range rows {
 		percent := r.Number("sucrose_percent_mass_refractometer")
 		lo, hi := rows[max(i-1, 0)], rows[min(i+1, len(rows)-1)]

@@ -43,7 +43,7 @@ func (h Hydrometer) CorrectInWithin(strength, reading, at uncertainty.Input) (un
 	}, reading, at, strength)
 }
 
-// within propagates the inputs through correct, and the model's own doubt.
+// within propagates the inputs through correct, and the model's own uncertainty.
 func within(model float64, correct func(x []float64) (float64, error), in ...uncertainty.Input) (uncertainty.Result, error) {
 	last := len(in)
 	return uncertainty.Propagate(func(x []float64) (float64, error) {

@@ -136,6 +136,3 @@ func (c Classification) of(parameter string, l Liquid) limits.Range {
 	}
 	return s
 }
-
-// euSugar is the sugar in g/L that counts as 1 % vol of potential alcohol in EU law.
-var euSugar = abv.ConventionEU.Grams

@@ -34,7 +34,8 @@ type Label struct {
 	Rule      Rule
 }
 
-// most decimals of a strength that count: below is the noise of float64
+// labelPlaces are the decimals that a strength is rounded to before its rule: further
+// digits are noise of float64.
 const labelPlaces = 6
 
 // State rounds a strength as the rule has it. Domain 0 to 100 % vol, a positive

@@ -1,7 +1,6 @@
 package spirit
 
 import (
-	"example.org/mutage/abv"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/internal/figure"
 	"example.org/mutage/internal/formula"
@@ -45,7 +44,7 @@ func (r Reduction) Figures() []units.Figure {
 // ProofFigures are a spirit's strength at 20 C, its strength by mass and density,
 // and its US proof, with live formulas. Domain and error as USProof.
 func ProofFigures(s units.Strength) ([]units.Figure, error) {
-	figures, err := abv.SpiritFigures(s)
+	figures, err := Figures(s)
 	if err != nil {
 		return nil, err
 	}

@@ -26,15 +26,27 @@ func TestResultsGiveFiguresWithProvenance(t *testing.T) {
 	}
 }
 
-func TestFormulasOfProofAgree(t *testing.T) {
+func TestFormulasOfSpiritAgree(t *testing.T) {
 	random := rand.New(rand.NewPCG(60, 20))
 	for range 1000 {
-		figures, err := spirit.ProofFigures(units.Strength(100 * random.Float64()))
-		if err != nil {
-			t.Fatal(err)
+		proof, err := spirit.ProofFigures(units.Strength(100 * random.Float64()))
+		byVolume, err2 := spirit.Figures(units.Strength(100 * random.Float64()))
+		byMass, err3 := spirit.FiguresByMass(units.MassPercent(100 * random.Float64()))
+		if err != nil || err2 != nil || err3 != nil {
+			t.Fatal(err, err2, err3)
 		}
-		if err := formula.Check(figures); err != nil {
-			t.Fatal(err)
+		for _, figures := range [][]units.Figure{proof, byVolume, byMass} {
+			if err := formula.Check(figures); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	for _, x := range []float64{-1, 101} {
+		if _, err := spirit.Figures(units.Strength(x)); err == nil {
+			t.Errorf("%v %% vol is taken", x)
+		}
+		if _, err := spirit.FiguresByMass(units.MassPercent(x)); err == nil {
+			t.Errorf("%v %% mass is taken", x)
 		}
 	}
 	if _, err := spirit.ProofFigures(101); err == nil {

@@ -17,7 +17,7 @@ const (
 	cooling = 6.0
 )
 
-// hold is how the log ends: the readings that are all equal to the last.
+// hold is the run of equal readings at the end of the log.
 type hold struct {
 	from  int           // index of the first of them
 	warm  int           // of the first after which none was in the cold

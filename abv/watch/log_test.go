@@ -45,7 +45,7 @@ func TestWatchSetsApart(t *testing.T) {
 		want []apart
 	}{
 		{"nothing", readings(0, 1.09, 24, 1.085, 48, 1.07), nil},
-		{"within the doubt", readings(0, 1.09, 12, 1.0905, 24, 1.085, 36, 1.0855, 48, 1.07), nil},
+		{"within the uncertainty", readings(0, 1.09, 12, 1.0905, 24, 1.085, 36, 1.0855, 48, 1.07), nil},
 		{"last one risen", readings(0, 1.09, 24, 1.08, 48, 1.07, 72, 1.074), []apart{{3, watch.Rising}}},
 		{"one risen, then on", readings(0, 1.09, 24, 1.08, 48, 1.07, 60, 1.074, 72, 1.06), []apart{{3, watch.Rising}}},
 		{"one too low", readings(0, 1.09, 24, 1.08, 36, 1.05, 48, 1.07, 72, 1.06), []apart{{2, watch.TooLow}}},
@@ -115,7 +115,7 @@ func TestWatchRefusesLogs(t *testing.T) {
 		{"negative", change(1, func(l *watch.Reading) { l.Reading = -1 }), watch.Setup{}, 1, "0.95 to 1.36"},
 		{"hot", change(2, func(l *watch.Reading) { l.Temperature = units.Celsius(41) }), watch.Setup{}, 2, "0 to 40 C"},
 		{"temperature NaN", change(2, func(l *watch.Reading) { l.Temperature = units.Celsius(math.NaN()) }), watch.Setup{}, 2, "NaN"},
-		{"spindle", readings(0, 1.09), watch.Setup{Hydrometer: gravity.NewHydrometer(units.Celsius(99))}, 0, "calibration"},
+		{"hydrometer", readings(0, 1.09), watch.Setup{Hydrometer: gravity.NewHydrometer(units.Celsius(99))}, 0, "calibration"},
 		{"weighed without volume", change(2, func(l *watch.Reading) { l.Reading, l.Mass = 0, 900 }), watch.Setup{}, 2, "volume of must"},
 		{"weighed without start", change(2, func(l *watch.Reading) { l.Reading, l.Mass = 0, 900 }), watch.Setup{Must: 1}, 2, "at the start"},
 		{"mass NaN", change(2, func(l *watch.Reading) { l.Reading, l.Mass = 0, units.Mass(nan) }), watch.Setup{Must: 1}, 2, "at the start"},
@@ -139,7 +139,7 @@ func TestWatchRefusesPlans(t *testing.T) {
 	nan, inf := math.NaN(), math.Inf(1)
 	for name, plan := range map[string]watch.Setup{
 		"yield": {Yield: abv.Yield{CarbonDioxide: 2}}, "limit low": {YeastLimit: 0.5}, "limit high": {YeastLimit: 31}, "limit NaN": {YeastLimit: units.Strength(nan)},
-		"doubt low": {Uncertainty: 1e-6}, "doubt high": {Uncertainty: 0.02}, "doubt NaN": {Uncertainty: gravity.SG(nan)}, "must": {Must: -1}, "must NaN": {Must: units.Volume(nan)},
+		"uncertainty low": {Uncertainty: 1e-6}, "uncertainty high": {Uncertainty: 0.02}, "uncertainty NaN": {Uncertainty: gravity.SG(nan)}, "must": {Must: -1}, "must NaN": {Must: units.Volume(nan)},
 		"weighing": {WeighingUncertainty: -1}, "weighing Inf": {WeighingUncertainty: units.Mass(inf)}, "still": {Still: time.Minute}, "still long": {Still: 1 << 62},
 		"factor": {Factor: 1.2}, "factor low": {Factor: 0.8}, "refractometer": {RefractometerUncertainty: 3}, "cooling": {Cooling: 6 * 24 * time.Hour}, "cooling back": {Cooling: -time.Hour},
 		"horizon": {Horizon: -time.Hour}, "horizon long": {Horizon: 1 << 62}, "too late": {Now: after(48 + 337)},

@@ -11,7 +11,7 @@ import (
 	"example.org/mutage/units"
 )
 
-// dateForms are times whose order is not in doubt. One without a zone is in the
+// dateForms are times that have one reading. One without a zone is in the
 // log's own.
 var dateForms = []string{
 	time.RFC3339, "2006-01-02 15:04:05Z07:00", "2006-01-02 15:04Z07:00", "2006-01-02T15:04Z07:00", "2006-01-02 15:04:05 -0700", "2006-01-02 15:04 -0700",

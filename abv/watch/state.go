@@ -64,11 +64,11 @@ func (m *Method) UnmarshalText(text []byte) error { return decode("method", m, t
 
 const (
 	// dry is the extract up to which a wine that holds is finished: about 20 g/L of
-	// a wine is not sugar, up to 30 of a fruit wine, and the readings leave 5 in
-	// doubt (common practice, no source).
+	// a wine is not sugar, up to 30 of a fruit wine, and the readings leave 5
+	// uncertain (common practice, no source).
 	dry = 35.0
-	// shy is the distance to the yeast's limit at which it is taken as reached: the
-	// strength found is no surer.
+	// shy: within this of its yeast's limit, in % vol, a wine counts as having reached it:
+	// the strength is not known better.
 	shy = 0.5
 )
 

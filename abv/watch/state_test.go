@@ -50,7 +50,7 @@ func TestWatchStates(t *testing.T) {
 		{"two days without change", on(120, 1.052, 145, 1.0515), watch.Setup{}, watch.Stuck, "up to 17.5"},
 		{"the same, no temperature", unnoted(on(145, 1.052)), watch.Setup{}, watch.Stuck, "not noted"},
 		{"three days asked for", on(145, 1.052), watch.Setup{Still: 72 * time.Hour}, watch.Slowing, "too short"},
-		{"its yeast bears no more", on(145, 1.052), watch.Setup{YeastLimit: 5}, watch.Finished, "5 % vol"},
+		{"its yeast tolerates no more", on(145, 1.052), watch.Setup{YeastLimit: 5}, watch.Finished, "5 % vol"},
 		{"dry", on(120, 1.02, 144, 1.0, 168, 0.996, 220, 0.9955), watch.Setup{}, watch.Finished, "dry"},
 		{"in the refrigerator", tail(on(120, 1.051, 168, 1.051), units.Celsius(4), units.Celsius(4)), watch.Setup{}, watch.Chilled, "warms"},
 		{"cooler by eight", tail(on(120, 1.051, 190, 1.051), units.Celsius(12), units.Celsius(12)), watch.Setup{}, watch.Chilled, "cold"},

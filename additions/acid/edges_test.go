@@ -224,7 +224,7 @@ func TestUncertaintyOfAPK(t *testing.T) {
 		{3.40, 3.46, 12, math.Hypot(0.06/math.Sqrt(12), 0.02)},
 		{3.40, 3.46, 20, math.Hypot(math.Hypot(0.06/math.Sqrt(12), 0.02*20/12), 0.172/2*8/12)},
 	} {
-		if got := (pk{x.low, x.low, x.high}).doubt(x.strength); math.Abs(got-x.want) > 1e-9 {
+		if got := (pk{x.low, x.low, x.high}).uncertainty(x.strength); math.Abs(got-x.want) > 1e-9 {
 			t.Errorf("%v to %v in %v %% vol: %v, by hand %v", x.low, x.high, x.strength, got, x.want)
 		}
 	}

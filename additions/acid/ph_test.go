@@ -239,7 +239,7 @@ func TestPredictDirections(t *testing.T) {
 	if err != nil || math.Abs(none.PH-cherry.PH) > 1e-6 {
 		t.Fatalf("%+v, %v", none, err)
 	}
-	// With nothing added the constants cancel: the meter's own doubt is left.
+	// With nothing added the constants cancel: the meter's own uncertainty is left.
 	if math.Abs(none.Standard-cherry.StandardPH) > 1e-4 {
 		t.Errorf("standard uncertainty %v, the meter has %v", none.Standard, cherry.StandardPH)
 	}

@@ -36,7 +36,7 @@ var pkTable = [acids][3]pk{
 const (
 	ethanolShift   = 0.172 / 12
 	shiftSpread    = 0.02 / 12
-	shiftMeasured  = 12 // % vol; beyond, half of the further shift is doubt
+	shiftMeasured  = 12 // % vol; beyond, half of the further shift is uncertain
 	maxPHStrength  = 22
 	sourceStrength = "pK shift measured at 12 % vol (Prenesti et al. 2012), carried to fortified wine"
 )
@@ -78,8 +78,8 @@ func (k *constants) times(by *constants) {
 	}
 }
 
-// doubt is the standard uncertainty of a pK at a strength.
-func (p pk) doubt(strength float64) float64 {
+// uncertainty is the standard uncertainty of a pK at a strength.
+func (p pk) uncertainty(strength float64) float64 {
 	printed := max(0.01, (p.high-p.low)/math.Sqrt(12))
 	beyond := 0.5 * ethanolShift * max(0, strength-shiftMeasured)
 	return math.Hypot(math.Hypot(printed, shiftSpread*strength), beyond)

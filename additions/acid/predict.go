@@ -145,7 +145,7 @@ func Predict(m Measurement, change func(Buffer) (Buffer, error)) (Prediction, er
 		for j, p := range pkTable[i] {
 			if b.moles[i] > 0 && p.value > 0 {
 				steps = append(steps, step{i, j})
-				in = append(in, uncertainty.Input{Name: fmt.Sprintf("pK %d of %s", j+1, wineAcids[i].Name), Standard: p.doubt(b.strength)})
+				in = append(in, uncertainty.Input{Name: fmt.Sprintf("pK %d of %s", j+1, wineAcids[i].Name), Standard: p.uncertainty(b.strength)})
 			}
 		}
 	}

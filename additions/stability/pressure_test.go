@@ -94,7 +94,7 @@ func TestHenry(t *testing.T) {
 func TestSealedPressure(t *testing.T) {
 	bottle := Closed{Volume: 0.77, Headspace: 0.02}
 	at := units.Celsius(20)
-	// A stopped cherry wine in a bottle: far above what any wine bottle bears.
+	// A stopped cherry wine in a bottle: far above what any wine bottle withstands.
 	s, err := SealedPressure(Wine{Strength: 6.1, Sugar: exactly(142)}, bottle, at)
 	if err != nil {
 		t.Fatal(err)

@@ -3,22 +3,19 @@ package sugar_test
 import (
 	"testing"
 
-	"example.org/mutage/additions"
 	"example.org/mutage/additions/sugar"
 	"example.org/mutage/units"
 )
 
 func TestSweetenersByNameAndAmount(t *testing.T) {
-	cup, err := additions.ParseSugar("2 cups")
-	if err != nil {
-		t.Fatal(err)
-	}
 	for text, want := range map[string]struct {
 		name string
 		mass units.Mass
 	}{
 		"500 g sugar":            {"sucrose", 500},
-		"2 cups of sugar":        {"sucrose", cup},
+		"2 cups of sugar":        {"sucrose", 400}, // level: NDB no. 19335
+		"2 1/2 cups sugar":       {"sucrose", 500},
+		"1 lb sugar":             {"sucrose", units.Pound},
 		"1 cup brown sugar":      {"brown sugar", 220}, // packed: USDA National Nutrient Database, NDB no. 19334
 		"1 kg Honey":             {"honey", 1000},
 		"300 g of dextrose":      {"dextrose monohydrate", 300},
@@ -30,7 +27,7 @@ func TestSweetenersByNameAndAmount(t *testing.T) {
 			t.Errorf("%q: %v of %q, %v; want %v", text, m, s.Name, err, want)
 		}
 	}
-	for _, text := range []string{"", "500 g", "sugar", "500 g salt", "1 kg syrup", "some honey", "1 L dextrose"} {
+	for _, text := range []string{"", "500 g", "much sugar", "5 C sugar", "-1 cup sugar", "sugar", "500 g salt", "1 kg syrup", "some honey", "1 L dextrose"} {
 		if s, m, err := sugar.ParseAmount(text); err == nil {
 			t.Errorf("%q: %v of %q", text, m, s.Name)
 		}

@@ -12,7 +12,7 @@ import (
 	"example.org/mutage/units"
 )
 
-// SugarAddition is what to weigh in and what there is then, all at 20 C.
+// Addition is what to weigh in and what there is then, all at 20 C.
 type Addition struct {
 	Sugar    units.Mass   // of the sweetener as weighed
 	Volume   units.Volume // after the addition
@@ -80,7 +80,7 @@ func RaiseGravityWith(s Sweetener, from, to gravity.SG, v units.Volume) (Additio
 	return addition(before, g, v, s)
 }
 
-// AddSugar is the gravity and the volume of v of must after a stated weight of
+// Add is the gravity and the volume of v of must after a stated weight of
 // dry sugar, 0 to 1e10 g. Domain, accuracy and error as RaiseGravity.
 func Add(from gravity.SG, v units.Volume, sugar units.Mass) (gravity.SG, units.Volume, error) {
 	before, err := mustMasses(from, v)

@@ -129,7 +129,7 @@ func TestSweetenBothWays(t *testing.T) {
 	}
 }
 
-// In must the wine's road and the must's road are one.
+// In must the wine's method and the must's method are one.
 func TestRaiseExtractMeetsRaiseGravity(t *testing.T) {
 	start, _ := abv.Compose(0, 150)
 	a, err := RaiseGravity(start.Gravity, 1.09, 10)

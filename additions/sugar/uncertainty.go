@@ -6,8 +6,8 @@ import (
 	"example.org/mutage/units/uncertainty"
 )
 
-// SugaredWithin is the gravity of a must after its sugar, with uncertainty and
-// budget: the spindle's reading before (SG) and the temperature of the sample
+// AddWithin is the gravity of a must after its sugar, with uncertainty and
+// budget: the hydrometer's reading before (SG) and the temperature of the sample
 // (C), the sugar (g) and the volume of the must (L). Without sugar it is that of
 // the reading. Errors as Hydrometer.Correct, AddSugar and Propagate.
 func AddWithin(h gravity.Hydrometer, reading, at, sugar, must uncertainty.Input) (uncertainty.Result, error) {

@@ -86,7 +86,7 @@ func at20(c blend.Component, a Amount, x float64, t units.Temperature) (units.Vo
 	return c.Volume, err
 }
 
-// field says which field of a batch an error is about.
+// inField says which field of a batch an error is about.
 func inField(name string, err error) error {
 	if err == nil {
 		return nil

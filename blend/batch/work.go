@@ -279,7 +279,7 @@ func (j *job) remedy(l *Liquid) (string, error) {
 }
 
 // judgedSharper says whether the liquid would be still if its strength were
-// measured without doubt.
+// measured exactly.
 func (j *job) judgedSharper(l *Liquid) bool {
 	sharp := *l
 	sharp.StrengthUncertainty = 0

@@ -130,7 +130,7 @@ func TestTheDemonstrationIsTheSumOfItsParts(t *testing.T) {
 	before := handbook.Must(h.Correct(1.057, units.Celsius(26)))
 	extract := handbook.Must(before.Extract())
 	juice := handbook.Must(blend.Component{Volume: 3, Extract: extract}.MeasuredAt(units.Celsius(26)))
-	grams := handbook.Must(additions.ParseSugar("1 3/4 cups"))
+	grams := handbook.Must(sugar.Sucrose.ParseMass("1 3/4 cups"))
 	og, volume, err := sugar.Add(before, juice.Volume, grams)
 	if err != nil {
 		t.Fatal(err)

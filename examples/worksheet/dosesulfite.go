@@ -154,7 +154,7 @@ func (d *dosing) tellSulfite(salt additions.Sulfite) error {
 // sulfited is what is the same for every dose of sulfite.
 func (d *dosing) sulfited(figures []units.Figure, lines []string, level units.Concentration) error {
 	if d.is["ph"] {
-		free, _, err := additions.FreeOfAddition(level)
+		free, _, err := additions.SO2{Added: level}.FreeRange()
 		if err != nil {
 			return err
 		}

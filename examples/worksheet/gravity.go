@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/mutage/abv"
+	"example.org/mutage/abv/label"
 	"example.org/mutage/blend/batch"
 	"example.org/mutage/examples/worksheet/internal/sheet"
 	"example.org/mutage/gravity"
@@ -146,11 +147,11 @@ func (a *gravityAsked) wine(s *sheet.Sheet, g gravity.SG) error {
 		return err
 	}
 	extract := as(one(c.Figures(), "extract"), "extract", "extract")
-	likely, err := abv.ConventionEU.Potential(sugars.Likely)
+	likely, err := label.ConventionEU.Potential(sugars.Likely)
 	if err != nil {
 		return err
 	}
-	potential := figure.Method{Method: "sugar over the grams that count as 1 % vol", Source: abv.ConventionEU.Source}.
+	potential := figure.Method{Method: "sugar over the grams that count as 1 % vol", Source: label.ConventionEU.Source}.
 		Of("potential", "alcohol that its sugar could still make", float64(likely), 1, "% vol")
 	s.Add("wine", "In a liquid of "+said(&a.form, one(c.Figures(), "strength")), append([]units.Figure{extract}, append(sugarFigures(extract, sugars), potential)...),
 		notSugarSaid(a.rest)+" Where spirit was poured, less is to be taken off, and there is more sugar.")

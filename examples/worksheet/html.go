@@ -62,8 +62,8 @@ func drawings(p batch.Plan, b batch.Batch) []sheet.Drawing {
 			{Name: "spirit " + b.Units.Volume(units.Volume(value("spirit_to_pour"))), Volume: value("spirit_to_pour"), Shade: "#e4e4e4"}}
 		out = append(out, sheet.Jar(layers, value("vessel")))
 	}
-	var marks []sheet.Mark
-	for _, m := range []sheet.Mark{{Name: "must", Reading: value("original_reading")}, {Name: "from", Reading: value("stop_from_reading"), Band: true},
+	var marks []sheet.Stand
+	for _, m := range []sheet.Stand{{Name: "must", Reading: value("original_reading")}, {Name: "from", Reading: value("stop_from_reading"), Band: true},
 		{Name: "stop", Reading: value("stop_reading")}, {Name: "not below", Reading: value("stop_to_reading"), Band: true}, {Name: "blend", Reading: value("blend_reading")}} {
 		if m.Reading > 0 {
 			marks = append(marks, m)

@@ -20,13 +20,13 @@ import (
 	"os"
 	"strings"
 
-	"example.org/mutage/examples/worksheet/internal/page"
 	"example.org/mutage/examples/worksheet/internal/rows"
+	"example.org/mutage/examples/worksheet/internal/sheet"
 	"example.org/mutage/internal/say"
 )
 
 // errUsage marks an error of the command line: exit code 2.
-var errUsage = page.ErrUsage
+var errUsage = sheet.ErrUsage
 
 // A command writes its page to out, or returns an error and has written none.
 type command struct {
@@ -129,14 +129,6 @@ func parse(set *flag.FlagSet, args []string) (rest []string, err error) {
 		}
 		rest, args = append(rest, args[0]), args[1:]
 	}
-}
-
-// parseForm is parse for a command that prints a page.
-func parseForm(f *page.Form, set *flag.FlagSet, args []string) (rest []string, err error) {
-	if rest, err = parse(set, args); err == nil {
-		err = f.Check()
-	}
-	return rest, err
 }
 
 // once is a flag that can be given once.

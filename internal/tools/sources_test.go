@@ -12,7 +12,7 @@ import (
 // vague are names of a source by which nobody can find it.
 var vague = regexp.MustCompile(`(?i)\b(engineering (reference )?table|general reference|as quoted|the literature|various sources|application note|press report|standard textbooks?|data sheets of)\b`)
 
-// Whoever doubts a figure can look up where it is from: a source has its full
+// Whoever questions a figure can look up where it is from: a source has its full
 // name, and what was not read says so.
 func TestSourcesHaveTheirFullName(t *testing.T) {
 	looked := 0

@@ -31,7 +31,7 @@
 //	fmt.Println(r)                  // 19.00, u 0.26
 //	fmt.Println(r.Ranked()[0].Name) // wine, % vol
 //
-// The doubt of the formula itself is an input like the others: give it the value
+// The uncertainty of the formula itself is an input like the others: give it the value
 // 0 and the model's standard uncertainty, and add it inside the function, as
 // "model" above.
 //

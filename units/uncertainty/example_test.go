@@ -97,7 +97,7 @@ func ExampleFitLine_thermometer() {
 }
 
 // A morello cherry wine is mixed with a spirit, volumes simply added; the last
-// input is the doubt of that formula.
+// input is the uncertainty of that formula.
 func ExamplePropagate() {
 	strength := func(x []float64) (float64, error) {
 		wine, spirit, a, b, model := x[0], x[1], x[2], x[3], x[4]

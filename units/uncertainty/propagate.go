@@ -27,7 +27,7 @@ type Contribution struct {
 	// Share is this input's part of the variance of the result. The shares add
 	// up to 1. What a pair of correlated inputs has in common is halved between
 	// them: Share_i = c_i u_i sum_j r_ij c_j u_j / u^2, which is negative when
-	// the correlation lets the input cancel more doubt than it brings.
+	// the correlation lets the input cancel more variance than it brings.
 	Share float64
 }
 

@@ -161,7 +161,7 @@ func TestAnAcceptedSurvivorThatMatchesNothingIsAnError(t *testing.T) {
 			}
 			for _, m := range all {
 				if is, alone := accepted.Has(m); is != (m.Line == 16) || alone != (is && strings.Contains(list, "24 -> 25")) {
-					t.Errorf("%v: accepted is %v, alone %v", m, is, alone)
+					t.Errorf("%v: accepted %v, alone %v", m, is, alone)
 				}
 			}
 		} else if err == nil || !strings.Contains(err.Error(), want) {

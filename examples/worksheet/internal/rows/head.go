@@ -219,7 +219,7 @@ func unquoted(cell []byte, bad bool) []byte {
 }
 
 // mark finds the decimal mark: the one given, or that of the first input cell
-// which shows it beyond doubt; points that may be either are points, as a
+// which shows it for certain; points that may be either are points, as a
 // gravity of 1.092. Where no cell shows any, files with semicolons have commas.
 // It is zero where there is no row to look at.
 func (s *stream) mark(h *head, b []byte) byte {

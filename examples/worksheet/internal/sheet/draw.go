@@ -51,8 +51,8 @@ func Jar(layers []Layer, size float64) template.HTML {
 	return template.HTML(b.String())
 }
 
-// A Mark is a reading of the hydrometer on its way down.
-type Mark struct {
+// A Stand is a reading of the hydrometer on its way down.
+type Stand struct {
 	Name    string
 	Reading float64
 	Band    bool // an end of the window to stop in
@@ -60,7 +60,7 @@ type Mark struct {
 
 // Fall draws the readings in order, from the must to the blend: where the
 // hydrometer stands at each, on one scale. It is no forecast.
-func Fall(marks []Mark) template.HTML {
+func Fall(marks []Stand) template.HTML {
 	const width, height, left, top = 160.0, 100.0, 72.0, 8.0
 	if len(marks) < 2 {
 		return ""

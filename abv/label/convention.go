@@ -1,4 +1,4 @@
-package abv
+package label
 
 import (
 	"example.org/mutage/internal/check"
@@ -6,16 +6,19 @@ import (
 )
 
 // A Convention is an official number of grams of sugar that count as 1 % vol of
-// potential alcohol. The balance of a real fermentation is Potential.
+// potential alcohol. The balance of a real fermentation is abv.Potential.
 type Convention struct {
 	Name   string
 	Grams  units.Concentration // per litre and % vol
 	Source string
 }
 
+// euSugar is what counts as 1 % vol in EU law.
+const euSugar units.Concentration = 16.83
+
 // The conventions in official use. They differ by 4 %: name the one you mean.
 var (
-	ConventionEU       = Convention{"EU", 16.83, "French order of 14 September 2011, Annexes I 1.2 and IV (after OIV Oeno 21/2004)"}
+	ConventionEU       = Convention{"EU", euSugar, "French order of 14 September 2011, Annexes I 1.2 and IV (after OIV Oeno 21/2004)"}
 	ConventionPortugal = Convention{"Portugal 1975", 17, "Portugal, Portaria 379/75, article 1: 204 g/L as invert sugar for 12 % vol"}
 	ConventionFrance   = Convention{"France before 2011", 17.5, "French order of 14 September 2011, Annex IV (former convention)"}
 )

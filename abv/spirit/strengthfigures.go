@@ -1,8 +1,9 @@
-package abv
+package spirit
 
 import (
 	"sync"
 
+	"example.org/mutage/abv"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/internal/figure"
 	"example.org/mutage/internal/formula"
@@ -10,11 +11,13 @@ import (
 )
 
 var (
-	byEthanol = figure.Method{Method: "density of ethanol and water at 20 C, a polynomial of the share by mass", Source: density.SourceEthanol}
-	byPure    = figure.Method{Method: "strength times the density of pure ethanol, 789.24 kg/m3", Source: density.SourceEthanol}
+	byEthanol  = figure.Method{Method: "density of ethanol and water at 20 C, a polynomial of the share by mass", Source: density.SourceEthanol}
+	ofPerLitre = figure.Quantity{Key: "alcohol_per_litre", Name: "ethanol in a litre at 20 C", Unit: "g/L", Places: 1}
+
+	byPure = figure.Method{Method: "strength times the density of pure ethanol, 789.24 kg/m3", Source: density.SourceEthanol}
 )
 
-// massShareFit is ByMass within 1e-5 % mass.
+// massShareFit is abv.ByMass within 1e-5 % mass.
 var massShareFit = sync.OnceValue(func() string {
 	return formula.NewFit(func(s float64) float64 { return 100 * density.ByMass(s) }, 0, 100, 26).Text("{strength}")
 })
@@ -25,11 +28,11 @@ var (
 	pureEthanol    = formula.Number(density.PureEthanol)
 )
 
-// SpiritFigures are a spirit without sugar at 20 C, from its strength by volume:
-// its strength by mass, density and alcohol per litre, with live formulas.
-// Domain and error as ByMass.
-func SpiritFigures(s units.Strength) ([]units.Figure, error) {
-	m, err := ByMass(s)
+// Figures are a spirit without sugar at 20 C, from its strength by volume: its
+// strength by mass, density and alcohol per litre, with live formulas. Domain and
+// error as abv.ByMass.
+func Figures(s units.Strength) ([]units.Figure, error) {
+	m, err := abv.ByMass(s)
 	if err != nil {
 		return nil, err
 	}
@@ -41,10 +44,10 @@ func SpiritFigures(s units.Strength) ([]units.Figure, error) {
 	}, nil
 }
 
-// SpiritByMassFigures are the same from its strength by mass. Domain and error
-// as ByVolume.
-func SpiritByMassFigures(m units.MassPercent) ([]units.Figure, error) {
-	s, err := ByVolume(m)
+// FiguresByMass are the same from its strength by mass. Domain and error as
+// abv.ByVolume.
+func FiguresByMass(m units.MassPercent) ([]units.Figure, error) {
+	s, err := abv.ByVolume(m)
 	if err != nil {
 		return nil, err
 	}
