@@ -351,6 +351,10 @@ func (b *Batch) fit(d *decision, base, other blend.Component) error {
 	return nil
 }
 
+// noSpirit is the part of what is needed that stands for none: the solver takes a
+// stock of nothing for one that is not limited.
+const noSpirit = 1e-9
+
 // withinLimits pours what the target takes, or what stock and vessel leave of it.
 func (b *Batch) withinLimits(d *decision, v *values, base, spirit blend.Component, free blend.Fortification, total units.Volume,
 	set func(*values, units.Volume, units.Volume) error) error {
@@ -364,6 +368,12 @@ func (b *Batch) withinLimits(d *decision, v *values, base, spirit blend.Componen
 			return inField("spirit_stock", err)
 		}
 		spirit.Volume = stock
+		if stock == 0 { // none at hand, which is not the same as not stated
+			_, err = blend.Fortify(base, blend.Component{Name: spirit.Name, Volume: noSpirit * free.Spirit, Strength: spirit.Strength, Extract: spirit.Extract}, b.Target.Value)
+			if errors.As(err, &d.limit) {
+				return set(v, base.Volume, 0)
+			}
+		}
 	}
 	f, err := free, error(nil)
 	switch {

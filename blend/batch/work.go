@@ -36,7 +36,7 @@ type job struct {
 // *ConflictError for fields that contradict each other, *units.RangeError for what
 // no cellar has or a formula does not cover, each behind the name of its field.
 func (b Batch) Work() (Plan, error) {
-	b.Sugar = slices.Clone(b.Sugar)
+	b.Sugar = slices.DeleteFunc(slices.Clone(b.Sugar), func(p Portion) bool { return p.Mass.Known && p.Mass.Value == 0 })
 	if err := b.check(); err != nil {
 		return Plan{}, err
 	}
@@ -494,7 +494,13 @@ func (j *job) limited(l *blend.UnreachableError) {
 	for _, c := range l.Changes {
 		switch c.Quantity {
 		case "volume":
-			ways = append(ways, fmt.Sprintf("%s of %s instead of %s", u.Volume(units.Volume(c.To)), c.Component, u.Volume(units.Volume(c.From))))
+			way := fmt.Sprintf("%s of %s", u.Volume(units.Volume(c.To)), c.Component)
+			if c.From > 1e-3*c.To {
+				way += " instead of " + u.Volume(units.Volume(c.From))
+			}
+			if c.To > 1e-3*c.From {
+				ways = append(ways, way)
+			}
 		case "vessel":
 			ways = append(ways, fmt.Sprintf("a vessel with room for %s", u.Volume(units.Volume(c.To))))
 		case "strength":

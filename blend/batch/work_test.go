@@ -338,6 +338,22 @@ func TestTheStockDecidesWhatIsPoured(t *testing.T) {
 	}
 }
 
+// No spirit at hand is not a stock that was not stated.
+func TestNoSpiritAtHandPoursNone(t *testing.T) {
+	b, err := read(t, `{"must": "3 L", "must_reading": "1.060", "stop_at": "5 % vol", "spirit_strength": "40 % vol", "target": "20 % vol", "spirit_stock": "0 L"}`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := work(t, b)
+	if f, ok := p.found("target_missed"); !ok || f.Severity != Stop {
+		t.Errorf("findings %+v", p.Findings)
+	}
+	l, _ := p.Liquid("reachable")
+	if math.Abs(float64(l.Strength)-5) > 1e-9 || p.pourOf("reachable", "spirit").Volume != 0 {
+		t.Errorf("%v with no spirit", l.Strength)
+	}
+}
+
 // (i) What happened is fed back: each plan goes on from the fact.
 func TestReadingsFedBackReplaceWhatWasMeant(t *testing.T) {
 	stop := work(t, scenario(t, "back1_stop"))
