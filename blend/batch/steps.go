@@ -43,6 +43,11 @@ func (j *job) steps() error {
 			j.plan.Steps = append(j.plan.Steps, *s)
 		}
 	}
+	if i := slices.IndexFunc(j.plan.Steps, func(s Step) bool { return s.Key == "watch" }); i >= 0 {
+		if err := j.followed(j.plan.Steps[i:]); err != nil {
+			return err
+		}
+	}
 	i := slices.IndexFunc(j.plan.Steps, func(s Step) bool { return s.Key == "rest" || s.Key == "bottle" || s.Key == "drink" })
 	j.plan.Steps = slices.Insert(j.plan.Steps, i, checked...)
 	j.caution()
@@ -63,6 +68,7 @@ func (j *job) days(from, to float64) (a, z time.Time) {
 func (j *job) step(key, title string, from, to float64) *Step {
 	s := &Step{Key: key, Title: title}
 	s.From, s.To = j.days(from, to)
+	s.Usual = to > from && !s.From.IsZero()
 	return s
 }
 

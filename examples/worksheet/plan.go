@@ -258,7 +258,7 @@ func joined(a, b batch.Step) batch.Step {
 // usual is what of a step the page shows.
 func usual(step batch.Step, f *sheet.Form) []units.Figure {
 	return slices.DeleteFunc(slices.Clone(step.Figures), func(g units.Figure) bool {
-		return slices.Contains(beside, g.Key) || !f.Details && slices.Contains(onlyDetails, g.Key)
+		return slices.Contains(beside, g.Key) || strings.HasPrefix(g.Key, "log_") && !f.Details || !f.Details && slices.Contains(onlyDetails, g.Key)
 	})
 }
 
@@ -271,7 +271,11 @@ func dates(s batch.Step) string {
 	if s.To.IsZero() || s.From.Equal(s.To) {
 		return s.From.Format(day)
 	}
-	return "usually " + s.From.Format(day) + " to " + s.To.Format(day)
+	text := s.From.Format(day) + " to " + s.To.Format(day)
+	if s.Usual {
+		text = "usually " + text
+	}
+	return text
 }
 
 // others are the findings that no line of the answer and of the verdict says.
