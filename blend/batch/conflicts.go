@@ -77,7 +77,7 @@ var rivals = []struct {
 }{
 	{"wine", "a batch starts from must or from a finished wine; leave one out", []string{"must"}},
 	{"wine", "a finished wine has its must, its ferment and its racking behind it; leave one out", []string{"must_reading", "must_temperature", "original_reading", "juice_label",
-		"sugar", "gravity_wanted", "stop_at", "stop_from", "stop_to", "stop_least_sugar", "lees", "stop_reading", "racked_reading", "racked"}},
+		"sugar", "gravity_wanted", "stop_at", "stop_from", "stop_to", "stop_least_sugar", "lees", "stop_reading", "racked_reading", "racked", "readings"}},
 	{"must", "this one is of a finished wine; leave one out", []string{"wine_strength", "wine_reading", "wine_refractometer", "wine_boiled", "wine_temperature"}},
 	{"wine_strength", "one of them says how strong the wine is; leave one out", []string{"wine_refractometer", "wine_boiled"}},
 	{"wine_refractometer", "one of them says how strong the wine is; leave one out", []string{"wine_boiled"}},

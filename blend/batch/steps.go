@@ -103,7 +103,7 @@ func (j *job) leaves(v units.Volume) string {
 	case math.Abs(float64(left)) < 1e-3*float64(v):
 		return "the jar is full"
 	case left < 0:
-		return "jar: " + j.b.Units.Volume(-left) + " too much"
+		return j.b.Units.Volume(-left) + " too much for the jar"
 	}
-	return "jar: " + j.b.Units.Volume(left) + " left"
+	return j.b.Units.Volume(left) + " left of " + j.b.Units.Volume(j.b.Vessel.Value) + " jar"
 }

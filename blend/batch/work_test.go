@@ -22,8 +22,6 @@ import (
 	"example.org/mutage/units"
 )
 
-var must = handbook.Must[Plan]
-
 func work(t *testing.T, b Batch) Plan {
 	t.Helper()
 	p, err := b.Work()

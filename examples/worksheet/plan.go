@@ -73,13 +73,18 @@ func plan(set *flag.FlagSet, args []string, out io.Writer) error {
 			return err
 		}
 	}
+	return shown(p, &f, b, out)
+}
+
+// shown is a plan in the wanted form.
+func shown(p batch.Plan, f *sheet.Form, b batch.Batch, out io.Writer) error {
 	switch {
 	case f.JSON:
 		return sheet.WriteJSON(p, out)
 	case f.CSV:
 		return sheet.WriteCSV(figuresOf(p), out)
 	}
-	_, err = io.WriteString(out, planText(p, &f, b))
+	_, err := io.WriteString(out, planText(p, f, b))
 	return err
 }
 
