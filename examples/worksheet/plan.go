@@ -293,8 +293,8 @@ func others(out *strings.Builder, p batch.Plan, f *sheet.Form) {
 }
 
 // barrierNames are the rows of the verdict.
-var barrierNames = map[string]string{"no_sugar": "sugar left, at most", "alcohol_and_sugar": "alcohol + sugar, Delle units", "sorbate_with_sulfite": "sorbic acid, beside SO2",
-	"sulfite": "sulfite alone, molecular", "cold": "cold, at most"}
+var barrierNames = map[string]string{"no_sugar": "sugar left, at most", "alcohol_and_sugar": "alcohol + sugar, Delle units", "sorbate_with_sulfite": "sorbate with sulfite",
+	"sulfite": "sulfite alone", "cold": "cold, at most"}
 
 var stillness = map[stability.Outlook]string{stability.Still: "it should", stability.Doubtful: "doubtful", stability.Ferments: "no"}
 
@@ -333,29 +333,35 @@ func verdictLines(l batch.Liquid) []string {
 
 // barrierCells is a barrier in the columns of a page.
 func barrierCells(b stability.Barrier) sheet.Cells {
-	name, from := b.Name, "from"
+	name, from := b.Name, "from "
 	if row, ok := barrierNames[b.Key]; ok {
 		name = row
 	}
-	unit, _, _ := strings.Cut(b.Unit, ",")
-	switch b.Key {
-	case "no_sugar", "cold":
-		from = "up to"
-	case "alcohol_and_sugar":
-		unit = ""
-	case "sorbate_with_sulfite", "sulfite":
-		unit = "mg/L"
+	unit, most := strings.CutSuffix(b.Unit, ", at most")
+	if most {
+		from = "up to "
+	}
+	unit, what, _ := strings.Cut(strings.TrimSuffix(unit, " SO2"), " ")
+	switch {
+	case unit == "%":
+		unit, what = unit+" "+what, ""
+	case unit != "mg/L" && unit != "g/L" && unit != "C": // pH, Delle units
+		from, unit, what = unit+" "+from, "", ""
+	}
+	if b.Key == "alcohol_and_sugar" {
+		from = "from "
+	}
+	places := int32(1)
+	if b.Needed < 1 {
+		places = 2
 	}
 	note := b.Hold.String() + "; to hold: "
-	switch {
-	case b.Hold == stability.Holds:
+	if b.Hold == stability.Holds {
 		note = "holds "
-	case b.Key == "sorbate_with_sulfite" && b.Value >= b.Needed:
-		return sheet.Cells{Name: name, Value: units.Round(b.Value, 1).StringFixed(1), Unit: unit, Note: "weak: too little free SO2"}
 	}
-	value := units.Round(b.Value, 1).StringFixed(1)
+	value := units.Round(b.Value, places).StringFixed(places)
 	if b.Hold == stability.NotKnown {
 		value, unit = "-", ""
 	}
-	return sheet.Cells{Name: name, Value: value, Unit: unit, Note: note + from + " " + units.Round(b.Needed, 1).String()}
+	return sheet.Cells{Name: name, Value: value, Unit: unit, Note: strings.TrimSpace(note + from + units.Round(b.Needed, 1).String() + " " + what)}
 }
