@@ -89,7 +89,7 @@ func (j *job) beyond() error {
 	if err != nil {
 		return err
 	}
-	_, _, high, err := abv.PotentialRange(c.og, mustYield, abv.WithNotSugar(n))
+	_, _, high, err := abv.PotentialRange(c.og, mustYield, abv.End{NotSugar: n})
 	if err == nil && c.wine.Strength > high.Strength+1e-6 {
 		j.find("stop_beyond_sugar", Warn, "The stop at %s is more than the sugar gives: %s at most.", say.Strength(c.wine.Strength), say.Strength(high.Strength))
 	}

@@ -142,7 +142,7 @@ func (j *job) watchStep() (*Step, error) {
 	if err != nil {
 		return nil, err
 	}
-	low, likely, high, err := abv.PotentialRange(c.og, mustYield, abv.WithNotSugar(n), abv.UpToLimit(b.YeastLimit.Value))
+	low, likely, high, err := abv.PotentialRange(c.og, mustYield, abv.End{NotSugar: n, Limit: b.YeastLimit.Value})
 	if err != nil {
 		return nil, err
 	}

@@ -8,7 +8,12 @@
 //	go run . bench -check     fail where one is above its limit, or allocates
 //	go run . lint             go vet, staticcheck, govulncheck, apidiff
 //	go run . mutants          change one constant at a time, list what no test notices
-//	go run . check            accuracy -check and lint: what works offline and in CI
+//	go run . api              write api.txt, the names that an importer can use
+//	go run . api -check       fail where a name has changed and api.txt has not
+//	go run . builds           build for other platforms, run as WebAssembly, write SIZES.md
+//	go run . builds -check    fail where a program with the library has grown
+//	go run . check            accuracy, api and builds with -check, and lint: what works
+//	                          offline and in CI
 //
 // bench -check is no part of check: the machines that run CI are noisy.
 // "bench -record FILE" keeps the measurements for "go tool benchstat OLD NEW".
@@ -42,6 +47,8 @@ var checks = []check{
 	{"bench", bench},
 	{"lint", lint},
 	{"mutants", mutate},
+	{"api", api},
+	{"builds", builds},
 	{"check", offline},
 }
 
@@ -77,5 +84,7 @@ func offline(set *flag.FlagSet, args []string) error {
 	fmt.Println("bench -check is left out: it needs a quiet machine")
 	return errors.Join(
 		accuracy(flag.NewFlagSet("accuracy", flag.ContinueOnError), []string{"-check"}),
+		api(flag.NewFlagSet("api", flag.ContinueOnError), []string{"-check"}),
+		builds(flag.NewFlagSet("builds", flag.ContinueOnError), []string{"-check"}),
 		lint(flag.NewFlagSet("lint", flag.ContinueOnError), nil))
 }
