@@ -130,7 +130,7 @@ func watchCommand(set *flag.FlagSet, args []string, out io.Writer) error {
 		return err
 	}
 	defer in.Close()
-	log, err := watch.ReadLogAs(in, w.format)
+	log, err := watch.ReadLogAs(files.Bounded(in), w.format)
 	if err != nil {
 		return fmt.Errorf("%s: %w%s", name, err, hint(err))
 	}

@@ -18,7 +18,7 @@ var texts = []string{"3 L", "", "NaN", "Inf", "-1 L", "1e308 L", "1e999999999 L"
 // all arguments of a type.
 var sane = map[string]float64{
 	"units.Volume": 3, "units.Mass": 100, "units.Density": 1000, "units.Concentration": 50, "units.Strength": 20, "units.MassPercent": 16,
-	"units.Temperature": 20, "units.Pressure": 100, "gravity.SG": 1.05, "gravity.Plato": 12, "gravity.Brix": 12, "gravity.Oechsle": 50, "gravity.Baume": 7,
+	"units.Temperature": 293.15, "units.Pressure": 100, "gravity.SG": 1.05, "gravity.Plato": 12, "gravity.Brix": 12, "gravity.Oechsle": 50, "gravity.Baume": 7,
 }
 
 // saneField is the same for fields of which the type does not tell enough.
