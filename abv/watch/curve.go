@@ -9,8 +9,10 @@ type shape struct {
 	inverse func(y float64) float64
 }
 
-// The two sigmoids: fermentation slowed by what is left (logistic), and one
-// whose growth itself dies away (B. Gompertz, Phil. Trans. 115 (1825) 513).
+// The three sigmoids: fermentation slowed by what is left (logistic), one whose
+// growth itself dies away (B. Gompertz, Phil. Trans. 115 (1825) 513), and one that
+// rises as the logistic does and ends as a reaction of the second order: its yeast
+// tires, so that the last part takes very long.
 var shapes = [...]shape{
 	{ByLogistic,
 		func(z float64) float64 { return 1 / (1 + math.Exp(-z)) },
@@ -18,6 +20,19 @@ var shapes = [...]shape{
 	{ByGompertz,
 		func(z float64) float64 { return math.Exp(-math.Exp(-z)) },
 		func(y float64) float64 { return -math.Log(-math.Log(y)) }},
+	{ByLongTail,
+		func(z float64) float64 {
+			if z < 0 {
+				return 1 / (1 + math.Exp(-z))
+			}
+			return 1 - 1/(2+z)
+		},
+		func(y float64) float64 {
+			if y < 0.5 {
+				return math.Log(y / (1 - y))
+			}
+			return 1/(1-y) - 2
+		}},
 }
 
 // prior is what is known of a course before it is read: mean and standard
@@ -25,20 +40,21 @@ var shapes = [...]shape{
 // in round numbers against published kinetics of two musts and a measured series;
 // the tests try it on others.
 var prior = [3]struct{ mean, standard float64 }{
-	{math.Log(0.95), 0.15}, // log of the share where the sigmoid ends: wines keep a little extract, or stop early
-	{math.Log(4), 1},       // log of the days to half of that: 1 to 14 days in 80 of 100 musts
-	{-3, 1.3},              // logit of the part of the sigmoid that lies before the start: from a long lag to none
+	{math.Log(0.95), 0.2}, // log of the share where the sigmoid ends: wines keep a little extract, or stop early
+	{math.Log(4), 1},      // log of the days to half of that: 1 to 14 days in 80 of 100 musts
+	{-3, 1.3},             // logit of the part of the sigmoid that lies before the start: from a long lag to none
 }
 
-// The model's own error: a fitted sigmoid says how much time is left, and the
-// fermentation takes that time times a factor. The logarithm of the factor has this
-// median and these standard deviations below and above it: fermentations slow down
-// for reasons that no early reading shows (nitrogen spent, yeast worn by alcohol), and
-// seldom speed up. Set with prior.
+// The model's own error, set with prior. No fermentation is a sigmoid: its readings
+// lie off the nearest one by about this share of the extract, whatever the hydrometer
+// can tell (off). And a fitted sigmoid says how much time is left; the fermentation
+// takes that time or longer, for reasons that no early reading shows (nitrogen spent,
+// yeast worn by alcohol): the logarithm of the factor is delay, and half of all have
+// more, by the half of a normal distribution with this standard deviation (later).
 const (
-	delay  = 0.07
-	sooner = 0.26
-	later  = 0.38
+	off   = 0.02
+	delay = 0.08
+	later = 0.2
 )
 
 // vector holds the parameters by which a curve is sought: as prior, but the days
