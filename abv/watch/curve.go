@@ -48,13 +48,15 @@ var prior = [3]struct{ mean, standard float64 }{
 // The model's own error, set with prior. No fermentation is a sigmoid: its readings
 // lie off the nearest one by about this share of the extract, whatever the hydrometer
 // can tell (off). And a fitted sigmoid says how much time is left; the fermentation
-// takes that time or longer, for reasons that no early reading shows (nitrogen spent,
-// yeast worn by alcohol): the logarithm of the factor is delay, and half of all have
-// more, by the half of a normal distribution with this standard deviation (later).
+// takes that time times a factor. The logarithm of the factor has this median (delay)
+// and these standard deviations below and above it (sooner, later): fermentations slow
+// down for reasons that no early reading shows (nitrogen spent, yeast worn by
+// alcohol), and seldom speed up.
 const (
-	off   = 0.02
-	delay = 0.08
-	later = 0.2
+	off    = 0.02
+	delay  = 0.08
+	sooner = 0.18
+	later  = 0.4
 )
 
 // vector holds the parameters by which a curve is sought: as prior, but the days
@@ -71,6 +73,7 @@ type curve struct {
 	end, rate, z0, q0 float64
 	limit             float64
 	last, stretch     float64 // beyond the last reading time is stretched
+	left              float64 // of the fitted way that was left at the last reading, this part really is
 }
 
 func newCurve(s *shape, p vector, reading, limit, last float64) curve {
@@ -79,6 +82,12 @@ func newCurve(s *shape, p vector, reading, limit, last float64) curve {
 	mark := 1 - math.Exp(-reading/c.end) // of the end: near the reading while that is far from it
 	c.rate = (s.inverse(c.q0+(1-c.q0)*mark) - c.z0) / math.Exp(p[1])
 	return c
+}
+
+// from lets the forecast begin where the last reading is, off the sigmoid as it may
+// be: the way that is left is that of the sigmoid, in proportion.
+func (c *curve) from(reading float64) {
+	c.left = max(c.end-reading, 0) / max(c.end-c.fitted(c.last), 1e-6)
 }
 
 // known are the properties of which prior speaks.
@@ -93,8 +102,8 @@ func (c *curve) fitted(day float64) float64 {
 
 // at is the share used on a day, zero or later.
 func (c *curve) at(day float64) float64 {
-	if day > c.last {
-		day = c.last + (day-c.last)/c.stretch
+	if day <= c.last {
+		return min(c.fitted(day), c.limit)
 	}
-	return min(c.fitted(day), c.limit)
+	return min(c.end-c.left*(c.end-c.fitted(c.last+(day-c.last)/c.stretch)), c.limit)
 }

@@ -76,6 +76,7 @@ func newEnsemble(sights []sight, limit float64) ensemble {
 	// A factor of its own for each, drawn evenly through its distribution.
 	spread := rand.New(rand.NewPCG(1, 99)).Perm(draws)
 	for i := range e.curves {
+		e.curves[i].from(sights[len(sights)-1].used)
 		e.curves[i].stretch = stretch((float64(spread[i]) + 0.5) / draws)
 		e.order = append(e.order, i)
 	}
@@ -84,7 +85,11 @@ func newEnsemble(sights []sight, limit float64) ensemble {
 
 // stretch is the factor of the time left below which it stays with this chance.
 func stretch(chance float64) float64 {
-	return math.Exp(delay + later*max(distuv.UnitNormal.Quantile(chance), 0))
+	z := distuv.UnitNormal.Quantile(chance)
+	if z < 0 {
+		return math.Exp(delay + sooner*z)
+	}
+	return math.Exp(delay + later*z)
 }
 
 // propose appends curves about the best fit, with the logarithms of their
