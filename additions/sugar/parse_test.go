@@ -38,3 +38,26 @@ func TestSweetenersByNameAndAmount(t *testing.T) {
 		}
 	}
 }
+
+// Sugar, brown sugar (packed) and honey have published weights by the cup (USDA
+// National Nutrient Database, NDB no. 19335, 19334 and 19296); the others are
+// weighed.
+func TestWhatIsMeasuredByTheCup(t *testing.T) {
+	for _, c := range []struct {
+		of  sugar.Sweetener
+		cup units.Mass
+	}{{sugar.Sucrose, 200}, {sugar.BrownSugar, 220}, {sugar.HoneyAtLegalLimits, 339}} {
+		if _, known := c.of.Household(); !known {
+			t.Errorf("%s has no household weight", c.of.Name)
+		}
+		if m, err := c.of.ParseMass("1 cup"); err != nil || m != c.cup {
+			t.Errorf("a cup of %s: %v, %v; want %v", c.of.Name, m, err, c.cup)
+		}
+	}
+	if _, known := sugar.DextroseHydrate.Household(); known {
+		t.Error("dextrose has a household weight")
+	}
+	if m, err := sugar.DextroseHydrate.ParseMass("1 cup"); err == nil {
+		t.Errorf("a cup of dextrose weighs %v", m)
+	}
+}

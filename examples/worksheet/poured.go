@@ -129,10 +129,16 @@ func mixed(m blend.Mixture, notKnown bool) []units.Figure {
 	return pick(all, keys...)
 }
 
-// contraction is the volume that mixing takes, where a jug shows it.
-func contraction(m blend.Mixture) []units.Figure {
-	g := one(m.Figures(), "contraction")
-	g.Name = "volume lost by mixing"
+// contraction is the volume that mixing takes; a page leaves out what a jug does
+// not show.
+func contraction(f *sheet.Form, m blend.Mixture) []units.Figure {
+	g := as(one(m.Figures(), "contraction"), "contraction", "volume lost by mixing")
+	if f.JSON || f.CSV {
+		return []units.Figure{g}
+	}
+	if shown := f.System.VolumeLimit(m.Volume, max(m.Contraction, -m.Contraction)); strings.Trim(shown, "0.") == "" {
+		return nil
+	}
 	if g.Value.IsNegative() {
 		g.Name, g.Value = "volume won by mixing", g.Value.Neg()
 	}
