@@ -17,6 +17,7 @@ import (
 // 90 % the row itself, where the strength has that mass. The safe reading has them
 // for % vol.
 func TestFlashPointsAreTheRowsReadEitherWay(t *testing.T) {
+	c := handbook.NewCheck(t, sourceFlash+", by mass", "C")
 	for _, r := range handbook.Load(t, "testdata/ethanol_water_flash_points.csv").Rows {
 		percent, want := r.Number("ethanol_pct_as_labelled"), r.Number("flash_point_C")
 		if percent < 10 || percent == 96 && want == 17 { // printed twice, 17 and 13 C: the lower stands
@@ -37,9 +38,11 @@ func TestFlashPointsAreTheRowsReadEitherWay(t *testing.T) {
 		if percent > 90 {
 			continue // stronger than the table by volume
 		}
-		if _, other, err := FlashPoint(lo); err != nil || math.Abs(other.Celsius()-want) > 1e-4 {
+		_, other, err := FlashPoint(lo)
+		if err != nil || math.Abs(other.Celsius()-want) > 1e-4 {
 			t.Errorf("%v %% mass: %v, %v; printed %v", percent, other, err, want)
 		}
+		c.Printed(other.Celsius(), r.Text("flash_point_C"), r.Text("ethanol_pct_as_labelled")+" % mass")
 	}
 }
 
