@@ -12,7 +12,8 @@ import (
 func FuzzFinite(f *testing.F) {
 	seeds(f)
 	f.Fuzz(func(t *testing.T, strength, u, low, more, most, pH, uPH, added, total, free, sorbate, limit, at float64, measured, stored, dry bool) {
-		w := drawn{strength, u, low, low + more, low + more + most, pH, uPH, added, total, free, measured, stored, dry, sorbate, limit, at}.wine()
+		w := drawn{strength: strength, u: u, low: low, likely: low + more, high: low + more + most, pH: pH, uPH: uPH, added: added, total: total, free: free,
+			measured: measured, stored: stored, dry: dry, sorbate: sorbate, limit: limit, at: at}.wine()
 		v, err := Judge(w)
 		if err != nil {
 			return
