@@ -33,7 +33,7 @@ func FuzzSugars(f *testing.F) {
 					t.Errorf("of %v g/L, share %v: %+v", extract, share, s)
 				}
 			}
-			low, likely, high, err := abv.PotentialRange(gravity.SG(og), abv.Fruit, abv.WithNotSugar(n))
+			low, likely, high, err := abv.PotentialRange(gravity.SG(og), abv.Fruit, abv.End{NotSugar: n})
 			if err != nil {
 				continue
 			}
