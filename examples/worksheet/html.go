@@ -16,7 +16,7 @@ var written = map[string]bool{"original_reading": true, "stop_reading": true, "r
 
 // printed is a plan as a page to print.
 func printed(p batch.Plan, f *sheet.Form, b batch.Batch) (string, error) {
-	out := sheet.Print{Title: p.Title, At: "volumes at " + b.Units.Temperature(b.Cellar()) + "; " + meaning, Answer: p.Answer,
+	out := sheet.Print{Title: p.Title, At: "volumes at " + b.Units.Temperature(b.Cellar()) + "; " + meaning, Answer: slices.Concat(p.Answer, others(p, f)),
 		Drawings: drawings(p, b), Foot: "Printed by worksheet plan -html; the same in full: plan -show details"}
 	if out.Title == "" {
 		out.Title = "Your batch"

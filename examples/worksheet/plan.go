@@ -180,10 +180,9 @@ func planText(p batch.Plan, f *sheet.Form, b batch.Batch) string {
 		title = "Your batch"
 	}
 	sheet.Heading(&out, title, "volumes at "+b.Units.Temperature(b.Cellar()))
-	for _, line := range p.Answer {
+	for _, line := range slices.Concat(p.Answer, others(p, f)) {
 		sheet.Wrap(&out, line, "  ", "  ")
 	}
-	others(&out, p, f)
 	var all []units.Figure
 	explained, n := false, 0
 	for _, step := range shownSteps(p, f) {
@@ -290,12 +289,14 @@ func dates(s batch.Step) string {
 }
 
 // others are the findings that no line of the answer and of the verdict says.
-func others(out *strings.Builder, p batch.Plan, f *sheet.Form) {
+func others(p batch.Plan, f *sheet.Form) []string {
+	var out []string
 	for _, g := range p.Findings {
 		if !slices.Contains(p.Answer, g.Text) && (f.Details || g.Severity != batch.Note) && !strings.HasSuffix(g.Key, "not_still") {
-			sheet.Wrap(out, g.Text, "  ", "  ")
+			out = append(out, g.Text)
 		}
 	}
+	return out
 }
 
 // barrierNames are the rows of the verdict.
