@@ -535,3 +535,19 @@ func TestTheLimitOfAMeasuredFreeSO2Counts(t *testing.T) {
 		t.Errorf("low ends of 20 mg/L: %v", lows)
 	}
 }
+
+// A yeast that has fermented to 18 % vol does not give up at 16.
+func TestALimitThatFermentationHasPassedHoldsNothing(t *testing.T) {
+	b, err := read(t, `{"must": "3 L", "must_reading": "1.150 ± 0.0005", "must_temperature": "20 C", "stop_reading": "1.010 ± 0.0005", "yeast_limit": "16 % vol", "not_sugar": "25 g/L ± 5 g/L"}`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := work(t, b)
+	l, _ := p.Liquid("wine")
+	if low := float64(l.Verdict.StrengthLow); low < 17.5 || l.Verdict.Outlook == stability.Still && l.Verdict.Barrier("alcohol").Hold == stability.Holds {
+		t.Errorf("%v, judged at %v: yeast %v, alcohol %+v", l.Strength, low, l.Verdict.Outlook, l.Verdict.Barrier("alcohol"))
+	}
+	if f, ok := p.found("yeast_limit"); !ok || f.Severity != Stop {
+		t.Errorf("%+v", f)
+	}
+}
