@@ -124,12 +124,15 @@ func (j *job) wine(l *Liquid, store Stated[units.Temperature], so2 additions.SO2
 		Temperature: store.Value, Held: j.b.Wine.Known()}
 }
 
+// mostYeastLimit in % vol is the most that a verdict takes; no yeast goes there.
+const mostYeastLimit = 30
+
 // yeastLimit is the limit as stated or, where the must has fermented past it, the
 // strength that this yeast has reached.
 func (j *job) yeastLimit() units.Strength {
 	limit := j.b.YeastLimit
 	if limit.Known && j.b.Must.Known() && !j.b.notFermented() {
-		return max(limit.Value, j.c.wine.Strength)
+		return max(limit.Value, min(mostYeastLimit, j.c.wine.Strength))
 	}
 	return limit.Value
 }
@@ -305,7 +308,9 @@ func (j *job) dosed(l *Liquid, left float64) (additions.SO2, units.Concentration
 	switch l.Key {
 	case "planned":
 		share = float64(j.c.unsweet / j.c.planned.Volume)
-	case "reachable", "fortified":
+	case "fortified":
+		share = float64(j.wanted.unsweet / j.wanted.blend.Volume)
+	case "reachable":
 		share = float64(j.c.unsweet / j.c.blend.Volume)
 	}
 	so2, sorbate := j.b.so2(), j.b.Sorbate.Value
