@@ -422,6 +422,9 @@ func TestGraveFindingsComeFirst(t *testing.T) {
 		{`"spirit_planned": "26 fl oz"`, `"spirit_planned": "1 gal"`}:      "overflow_planned",
 		{`"yeast_limit": "16 % vol"`, `"yeast_limit": "4 % vol"`}:          "yeast_limit",
 		{`"sulfite": "50 mg/L"`, `"sulfite": "5 g/L"`}:                     "dose_sulfite",
+		{`"sulfite": "50 mg/L"`, `"sulfite": "500 mg/L"`}:                  "dose_sulfite",
+		{`"sorbate": "200 mg/L"`, `"sorbate": "2 g/L"`}:                    "dose_sorbate",
+		{`"target": "20 % vol"`, `"target": "20 % vol", "acid": "50 g/L"`}: "dose_acid",
 		{`"spirit_strength": "40 % vol"`, `"spirit_strength": "18 % vol"`}: "target_missed",
 		{`"vessel": "1 1/2 gal"`, `"vessel": "4 L"`}:                       "target_missed",
 	} {

@@ -322,31 +322,41 @@ func verdictLines(l batch.Liquid) []string {
 	return append(out, "Bacteria: "+l.Verdict.BacteriaBecause+".", "Not looked at: "+strings.Join(l.Verdict.NotLookedAt, "; ")+".")
 }
 
+// besides are the rows of a barrier that lacks what it needs beside its first
+// quantity, by unit.
+var besides = map[string]string{"mg/L molecular SO2": "molecular SO2, for sorbate", "pH, at most": "pH, for sorbate", "% vol": "alcohol, for sorbate"}
+
 // barrierCells is a barrier in the columns of a page.
 func barrierCells(b stability.Barrier) sheet.Cells {
 	name, from := b.Name, "from"
 	if row, ok := barrierNames[b.Key]; ok {
 		name = row
 	}
-	unit, _, _ := strings.Cut(b.Unit, ",")
-	switch b.Key {
-	case "no_sugar", "cold":
+	places := int32(1)
+	unit, _, most := strings.Cut(b.Unit, ",")
+	if most {
 		from = "up to"
-	case "alcohol_and_sugar":
+	}
+	switch beside := besides[b.Unit]; {
+	case b.Key == "alcohol_and_sugar" && unit == "% vol":
+		name = "alcohol, to count with sugar"
+	case b.Key == "alcohol_and_sugar":
 		unit = ""
-	case "sorbate_with_sulfite", "sulfite":
+	case b.Key == "sorbate_with_sulfite" && beside != "":
+		name, places = beside, 2
+	}
+	if unit == "pH" {
+		unit = ""
+	} else if strings.HasPrefix(unit, "mg/L") {
 		unit = "mg/L"
 	}
 	note := b.Hold.String() + "; to hold: "
-	switch {
-	case b.Hold == stability.Holds:
+	if b.Hold == stability.Holds {
 		note = "holds "
-	case b.Key == "sorbate_with_sulfite" && b.Value >= b.Needed:
-		return sheet.Cells{Name: name, Value: units.Round(b.Value, 1).StringFixed(1), Unit: unit, Note: "weak: too little free SO2"}
 	}
-	value := units.Round(b.Value, 1).StringFixed(1)
-	if b.Hold == stability.NotKnown {
+	value := units.Round(b.Value, places).StringFixed(places)
+	if b.Hold == stability.NotKnown || most && b.Value == 0 && b.Key == "sorbate_with_sulfite" {
 		value, unit = "-", ""
 	}
-	return sheet.Cells{Name: name, Value: value, Unit: unit, Note: note + from + " " + units.Round(b.Needed, 1).String()}
+	return sheet.Cells{Name: name, Value: value, Unit: unit, Note: note + from + " " + units.Round(b.Needed, places).String()}
 }
