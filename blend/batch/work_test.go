@@ -554,3 +554,25 @@ func TestALimitThatFermentationHasPassedHoldsNothing(t *testing.T) {
 		t.Errorf("%+v", f)
 	}
 }
+
+// Where no spirit is stated, or one that is too weak, what would do is counted
+// with spirit of 40 % vol. By hand, volumes simply added: 5 L of 9.95 % vol take
+// 1.87 L to 18.1 % vol.
+func TestWhatWouldDoIsSaidWithoutASpirit(t *testing.T) {
+	b, err := read(t, `{"wine": "5 L", "wine_strength": "9.95 % vol", "wine_reading": "1.030", "ph": "3.5", "sulfite": "50 mg/L", "sorbate": "200 mg/L"}`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	l, _ := work(t, b).Liquid("wine")
+	if !strings.HasPrefix(l.Remedy, "1.87 L of spirit of 40 % vol make it 18.1 % vol") {
+		t.Errorf("%q", l.Remedy)
+	}
+	b, err = read(t, strings.Replace(string(demo), `"spirit_strength": "40 % vol"`, `"spirit_strength": "16 % vol"`, 1))
+	if err != nil {
+		t.Fatal(err)
+	}
+	l, _ = work(t, b).Liquid("wine")
+	if !strings.Contains(l.Remedy, "of spirit of 40 % vol make it 17.5 % vol") {
+		t.Errorf("%q", l.Remedy)
+	}
+}
