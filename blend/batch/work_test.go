@@ -550,7 +550,7 @@ func TestALimitThatFermentationHasPassedHoldsNothing(t *testing.T) {
 	if low := float64(l.Verdict.StrengthLow); low < 17.5 || l.Verdict.Outlook == stability.Still && l.Verdict.Barrier("alcohol").Hold == stability.Holds {
 		t.Errorf("%v, judged at %v: yeast %v, alcohol %+v", l.Strength, low, l.Verdict.Outlook, l.Verdict.Barrier("alcohol"))
 	}
-	if f, ok := p.found("yeast_limit"); !ok || f.Severity != Stop {
+	if f, ok := p.found("yeast_limit"); !ok || f.Severity != Stop || !strings.Contains(f.Text, "the limit is wrong") {
 		t.Errorf("%+v", f)
 	}
 }
