@@ -2,6 +2,7 @@ package abv_test
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"example.org/mutage/abv"
@@ -40,6 +41,39 @@ func TestYeastCoversMustWortAndGas(t *testing.T) {
 	// Must's own number stands 0.0456 off the middle.
 	if u := abv.Must.YeastStandard(); math.Abs(u-math.Sqrt(0.0255*0.0255+0.0456*0.0456)) > 1e-4 {
 		t.Errorf("must: %v", u)
+	}
+}
+
+// By trials: musts whose yeast lies within YeastLikely and its limits, read as
+// stated. What the must and the wort yield state is the root mean square of how far
+// they are off, the distance of their yield included.
+func TestAYieldThatIsNotTheLikelyOneStatesItsDistance(t *testing.T) {
+	r := rand.New(rand.NewPCG(1865, 1917))
+	for _, x := range [][2]float64{{1.092, 1.046}, {1.100, 1.000}, {1.090, 0.995}, {1.120, 1.020}} {
+		for _, y := range []abv.Yield{abv.Must, abv.Fruit, abv.Wort} {
+			stated, err := abv.MassBalanceWithin(uncertainty.RectangularInput("og", x[0], 0.001), uncertainty.RectangularInput("fg", x[1], 0.001), y)
+			if err != nil {
+				t.Fatal(err)
+			}
+			const draws = 20_000
+			squares, inside := 0.0, 0
+			for range draws {
+				yeast := abv.YeastLikely + abv.YeastUncertainty/1.96*r.NormFloat64()
+				f, err := abv.MassBalance(gravity.SG(x[0]+0.001*(2*r.Float64()-1)), gravity.SG(x[1]+0.001*(2*r.Float64()-1)), abv.Yield{CarbonDioxide: y.CarbonDioxide, Yeast: max(0, yeast)})
+				if err != nil {
+					t.Fatal(err)
+				}
+				is := float64(f.Strength) + abv.BalanceUncertainty*r.NormFloat64()
+				squares += (is - stated.Value) * (is - stated.Value)
+				if is >= stated.Low && is <= stated.High {
+					inside++
+				}
+			}
+			rms, share := math.Sqrt(squares/draws), float64(inside)/draws
+			if math.Abs(stated.Standard/rms-1) > 0.05 || share < 0.94 || share > 0.97 {
+				t.Errorf("%v, yeast %v: states %.3f, is off by %.3f; %.1f %% of the trials lie within", x, y.Yeast, stated.Standard, rms, 100*share)
+			}
+		}
 	}
 }
 
