@@ -30,8 +30,8 @@ func attenuation(original, now gravity.Plato, lo float64, quantity string) (floa
 	if err := checkOriginal(original); err != nil {
 		return 0, err
 	}
-	if err := units.CheckOf(fmt.Sprintf("must of %.4g %% extract", float64(original)), quantity, float64(now), lo, float64(original), "% mass", balance.Source); err != nil {
-		return 0, err
+	if !(float64(now) >= lo && now <= original) {
+		return 0, units.OutOfRange(fmt.Sprintf("must of %.4g %% extract", float64(original)), quantity, float64(now), lo, float64(original), "% mass", balance.Source)
 	}
 	return float64((original - now) / original), nil
 }
@@ -128,8 +128,8 @@ func BallingRealExtract(original, apparent gravity.Plato) (gravity.Plato, error)
 		return 0, err
 	}
 	n := ballingWort.realExtract(float64(original), float64(apparent))
-	if err := units.CheckOf(fmt.Sprintf("must of %.4g %% extract that shows %.4g %%", float64(original), float64(apparent)), "real extract", n, 0, float64(original), "% mass", balance.Source); err != nil {
-		return 0, err
+	if !(n >= 0 && n <= float64(original)) {
+		return 0, units.OutOfRange(fmt.Sprintf("must of %.4g %% extract that shows %.4g %%", float64(original), float64(apparent)), "real extract", n, 0, float64(original), "% mass", balance.Source)
 	}
 	return gravity.Plato(n), nil
 }

@@ -112,7 +112,7 @@ func TestOriginalExtractComesBack(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			dry, err := abv.Potential(og, y, abv.WithNotSugar(abv.NotSugar{}))
+			dry, err := abv.Potential(og, y, abv.End{NotSugar: allSugar()})
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -145,8 +145,8 @@ func BallingBoilOff(apparent, real gravity.Plato) (original gravity.Plato, alcoh
 	if err := units.Check("real extract", float64(real), 0, 100*density.MaxSucrose, "% mass", density.SourceSucrose); err != nil {
 		return 0, 0, err
 	}
-	if err := units.CheckOf(fmt.Sprintf("beer of %.4g %% real extract", float64(real)), "apparent extract", float64(apparent), -5, float64(real), "% mass", balance.Source); err != nil {
-		return 0, 0, err
+	if !(apparent >= -5 && apparent <= real) {
+		return 0, 0, units.OutOfRange(fmt.Sprintf("beer of %.4g %% real extract", float64(real)), "apparent extract", float64(apparent), -5, float64(real), "% mass", balance.Source)
 	}
 	// (p - n) (q0 + 0.001 p) = D is a quadratic in p.
 	n, d, q0 := float64(real), float64(real-apparent), ballingWort.q-1

@@ -24,7 +24,7 @@ func TestStrengthDomains(t *testing.T) {
 	must, sg, pct := abv.Must, func(x float64) gravity.SG { return gravity.SG(x) }, func(x float64) units.Strength { return units.Strength(x) }
 	conc, vol, temp := func(x float64) units.Concentration { return units.Concentration(x) }, func(x float64) units.Volume { return units.Volume(x) },
 		func(x float64) units.Temperature { return units.Celsius(x) }
-	dry, err := abv.Potential(1.09, must, abv.WithNotSugar(abv.NotSugar{}))
+	dry, err := abv.Potential(1.09, must, abv.End{NotSugar: allSugar()})
 	if err != nil {
 		t.Fatal(err)
 	}

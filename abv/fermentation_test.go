@@ -58,7 +58,7 @@ func TestMassBalanceConserves(t *testing.T) {
 	for _, y := range []abv.Yield{abv.Wort, abv.Must} {
 		for _, og := range []gravity.SG{1.02, 1.05, 1.09, 1.13, 1.2, 1.34} {
 			last := abv.Fermented{Strength: -1, Extract: 1e6}
-			dry, err := abv.Potential(og, y, abv.WithNotSugar(abv.NotSugar{}))
+			dry, err := abv.Potential(og, y, abv.End{NotSugar: allSugar()})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -145,7 +145,7 @@ func TestMassBalanceCommonPractice(t *testing.T) {
 			}
 		}
 		dry, _ := abv.StopAtExtract(1.070, 19, y)
-		none, _ := abv.Potential(1.070, y, abv.WithNotSugar(abv.NotSugar{}))
+		none, _ := abv.Potential(1.070, y, abv.End{NotSugar: allSugar()})
 		t.Logf("1.070 to 19 g/L at %.4f: %.2f %% vol; to none: %.2f", float64(dry.Gravity), float64(dry.Strength), float64(none.Strength))
 		if dry.Strength < 10 || none.Strength < 11 {
 			t.Errorf("dry %v, without any extract %v", dry.Strength, none.Strength)
@@ -188,13 +188,13 @@ func TestMassBalancePortPipe(t *testing.T) {
 		c.Differs(100*e/density.PureEthanol/v, 20.5, 1.5, "the print is a range", fmt.Sprintf("%v, makes %.1f L", s, v))
 	}
 	for _, og := range []gravity.SG{1.115, 1.140} {
-		p, _ := abv.Potential(og, abv.Must, abv.WithNotSugar(abv.NotSugar{}))
+		p, _ := abv.Potential(og, abv.Must, abv.End{NotSugar: allSugar()})
 		t.Logf("%.3f to the last gram: %.1f %% vol", float64(og), float64(p.Strength))
 	}
-	if p, _ := abv.Potential(1.115, abv.Must, abv.WithNotSugar(abv.NotSugar{})); p.Strength < 17 || p.Strength > 20 {
+	if p, _ := abv.Potential(1.115, abv.Must, abv.End{NotSugar: allSugar()}); p.Strength < 17 || p.Strength > 20 {
 		t.Errorf("1.115 is not a must of the high teens: %v", p.Strength)
 	}
-	if p, _ := abv.Potential(1.140, abv.Must, abv.WithNotSugar(abv.NotSugar{})); p.Strength < 22 {
+	if p, _ := abv.Potential(1.140, abv.Must, abv.End{NotSugar: allSugar()}); p.Strength < 22 {
 		t.Errorf("1.140 would need no hardier yeast than there is: %v", p.Strength)
 	}
 }

@@ -248,7 +248,7 @@ func TestFromRefractometer(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			start, err := abv.Potential(og, y, abv.WithNotSugar(abv.NotSugar{}))
+			start, err := abv.Potential(og, y, abv.End{NotSugar: allSugar()})
 			if err != nil {
 				t.Fatal(err)
 			}

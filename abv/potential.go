@@ -7,24 +7,21 @@ import (
 	"example.org/mutage/units"
 )
 
-// An End is where a fermentation that is left alone comes to its end. It is an
-// argument, not data: keep the numbers it is made of.
+// An End is where a fermentation that is left alone comes to its end. The zero value
+// says nothing of either.
 type End struct {
-	limit units.Strength
-	rest  *NotSugar
+	// Limit is the strength where the yeast gives up; zero: not stated.
+	Limit units.Strength
+	// NotSugar is what is left when the sugar is gone; zero: the range of all grape
+	// wines. That all extract is sugar, which no fruit wine is, StatedNotSugar(0, 0)
+	// says.
+	NotSugar NotSugar
 }
 
-// UpToLimit ends it at the strength where the yeast gives up. 0 is not stated.
-func UpToLimit(limit units.Strength) End { return End{limit: limit} }
-
-// WithNotSugar ends it where what is not sugar is left. With NotSugar{} all
-// extract counts as sugar, which no fruit wine is.
-func WithNotSugar(n NotSugar) End { return End{rest: &n} }
-
 // Potential is the wine that a must of gravity og becomes when it is left alone:
-// fermentation ends when the sugar is gone or, with UpToLimit, when the yeast
+// fermentation ends when the sugar is gone or, with a Limit, when the yeast
 // gives up. What is left then is likely the 20 g/L of the range of grape wines, or
-// what WithNotSugar says; a must with less extract does not ferment. og 1 to
+// what NotSugar says; a must with less extract does not ferment. og 1 to
 // 1.3499, limit 0 to 30 % vol. Error: *units.RangeError.
 func Potential(og gravity.SG, y Yield, ends ...End) (Fermented, error) {
 	_, likely, _, err := PotentialRange(og, y, ends...)
@@ -41,14 +38,14 @@ func PotentialRange(og gravity.SG, y Yield, ends ...End) (low, likely, high Ferm
 	}
 	rest, limit := grapes[0], units.Strength(0)
 	for _, e := range ends {
-		if err := units.Check("limit of the yeast", float64(e.limit), 0, 30, "% vol", check.Bound); err != nil {
+		if err := units.Check("limit of the yeast", float64(e.Limit), 0, 30, "% vol", check.Bound); err != nil {
 			return low, likely, high, err
 		}
-		if e.rest != nil {
-			rest = *e.rest
+		if e.NotSugar != (NotSugar{}) {
+			rest = e.NotSugar
 		}
-		if e.limit > 0 {
-			limit = e.limit
+		if e.Limit > 0 {
+			limit = e.Limit
 		}
 	}
 	if err := rest.check(); err != nil {

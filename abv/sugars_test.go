@@ -186,16 +186,16 @@ func TestLeftAloneStopsAtTheSugarAndAtTheYeast(t *testing.T) {
 	if err != nil || math.Abs(float64(p.Strength)-14.8) > 0.1 || math.Abs(float64(p.Extract)-20) > 1e-6 {
 		t.Errorf("%+v, %v", p, err)
 	}
-	stopped, err := abv.Potential(1.0962, abv.Must, abv.UpToLimit(12))
+	stopped, err := abv.Potential(1.0962, abv.Must, abv.End{Limit: 12})
 	if err != nil || math.Abs(float64(stopped.Strength)-12) > 1e-9 {
 		t.Errorf("the yeast's limit of 12 %% vol is ignored: %+v, %v", stopped, err)
 	}
-	beyond, err := abv.Potential(1.0962, abv.Must, abv.UpToLimit(16))
+	beyond, err := abv.Potential(1.0962, abv.Must, abv.End{Limit: 16})
 	if err != nil || beyond != p {
 		t.Errorf("a limit that is not reached changes it: %+v, %v", beyond, err)
 	}
 	cherry, _ := abv.NotSugarOf("morello cherry")
-	low, likely, high, err := abv.PotentialRange(1.0962, abv.Must, abv.WithNotSugar(cherry))
+	low, likely, high, err := abv.PotentialRange(1.0962, abv.Must, abv.End{NotSugar: cherry})
 	if err != nil || !(low.Strength < likely.Strength && likely.Strength < high.Strength && high.Strength < p.Strength+0.1) {
 		t.Errorf("cherries: %v, %v, %v, %v", low, likely, high, err)
 	}
@@ -208,8 +208,8 @@ func TestLeftAloneStopsAtTheSugarAndAtTheYeast(t *testing.T) {
 	if thin, err := abv.Potential(1.004, abv.Must); err != nil || thin.Strength != 0 {
 		t.Errorf("a must of 10 g/L of extract: %+v, %v", thin, err)
 	}
-	for _, bad := range []abv.End{abv.UpToLimit(-1), abv.UpToLimit(31), abv.UpToLimit(units.Strength(math.NaN())),
-		abv.WithNotSugar(abv.NotSugar{Low: 3, Likely: 2, High: 1})} {
+	for _, bad := range []abv.End{abv.End{Limit: -1}, abv.End{Limit: 31}, abv.End{Limit: units.Strength(math.NaN())},
+		abv.End{NotSugar: abv.NotSugar{Low: 3, Likely: 2, High: 1}}} {
 		if p, err := abv.Potential(1.09, abv.Must, bad); err == nil || p != (abv.Fermented{}) {
 			t.Errorf("%+v: %+v", bad, p)
 		}
@@ -225,7 +225,7 @@ func TestSugarOnTheWayIsWhatFermentationStillTakes(t *testing.T) {
 			t.Fatal(err)
 		}
 		n = n.Times(0.8) // a fifth of the must is added sugar
-		out, err := abv.Potential(1.12, abv.Must, abv.WithNotSugar(n))
+		out, err := abv.Potential(1.12, abv.Must, abv.End{NotSugar: n})
 		left, err2 := out.Sugars(n)
 		if err != nil || err2 != nil || left.Likely > 1e-6 || left.High <= 0 || left.Low != 0 {
 			t.Errorf("%q: %+v, %v, %v", kind, left, err, err2)
@@ -253,7 +253,7 @@ func FuzzPotential(f *testing.F) {
 	f.Add(1.3499, 30.0, 1000.0, 1000.0, 2.0)
 	f.Fuzz(func(t *testing.T, og, limit, rest, more, share float64) {
 		n := abv.NotSugar{Low: units.Concentration(rest), Likely: units.Concentration(rest), High: units.Concentration(rest + more), PerMust: og > 1.1}
-		low, likely, high, err := abv.PotentialRange(gravity.SG(og), abv.Must, abv.UpToLimit(units.Strength(limit)), abv.WithNotSugar(n))
+		low, likely, high, err := abv.PotentialRange(gravity.SG(og), abv.Must, abv.End{Limit: units.Strength(limit), NotSugar: n})
 		if err != nil {
 			return
 		}
@@ -270,7 +270,7 @@ func FuzzPotential(f *testing.F) {
 func ExamplePotential() {
 	// A morello must of 1.092 that nobody stops.
 	cherry, _ := abv.NotSugarOf("morello cherry")
-	low, likely, high, _ := abv.PotentialRange(1.092, abv.Fruit, abv.WithNotSugar(cherry), abv.UpToLimit(16))
+	low, likely, high, _ := abv.PotentialRange(1.092, abv.Fruit, abv.End{NotSugar: cherry}, abv.End{Limit: 16})
 	fmt.Printf("%.0f %% vol, from %.0f to %.0f\n", float64(likely.Strength), float64(low.Strength), float64(high.Strength))
 	// Output: 11 % vol, from 9 to 14
 }
@@ -307,4 +307,13 @@ func TestTheExtractsUncertaintyWidensTheSugar(t *testing.T) {
 	if _, err := (abv.Sugars{5, 4, 3}).Within(1); err == nil {
 		t.Error("ends out of order pass")
 	}
+}
+
+// allSugar is the end of a fermentation that leaves no extract, which no fruit has.
+func allSugar() abv.NotSugar {
+	n, err := abv.StatedNotSugar(0, 0)
+	if err != nil {
+		panic(err)
+	}
+	return n
 }

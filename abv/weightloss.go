@@ -29,9 +29,9 @@ func FromWeightLoss(og gravity.SG, must units.Volume, lost units.Mass, y Yield) 
 		return Fermented{}, err
 	}
 	mass, most := float64(og)*density.Water20*float64(must), m.Most()
-	if err := units.CheckOf(fmt.Sprintf("%.4g L of must of %.5g", float64(must), float64(og)), "weight lost",
-		float64(lost), 0, y.CarbonDioxide*most/100*mass*(1+1e-12), "g", "all extract fermented, "+balance.Source); err != nil {
-		return Fermented{}, err
+	if all := y.CarbonDioxide * most / 100 * mass * (1 + 1e-12); !(lost >= 0 && float64(lost) <= all) {
+		return Fermented{}, units.OutOfRange(fmt.Sprintf("%.4g L of must of %.5g", float64(must), float64(og)), "weight lost",
+			float64(lost), 0, all, "g", "all extract fermented, "+balance.Source)
 	}
 	a := 100 * float64(lost) / (y.CarbonDioxide * mass)
 	return fermented(&m, min(a, most)), nil

@@ -102,7 +102,13 @@ func (a Arrest) figures(d ArrestUncertainty) ([]uncertainty.Input, []arrestFigur
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	in := []uncertainty.Input{
+	s := &ArrestUncertain{Base: base, Blend: blend}
+	return a.inputs(d, rest), a.outputs(s), s, nil
+}
+
+// inputs are what an Arrest rests on, in the order that outputs reads.
+func (a Arrest) inputs(d ArrestUncertainty, rest abv.NotSugar) []uncertainty.Input {
+	return []uncertainty.Input{
 		{Name: "original gravity", Key: CauseOriginalGravity, Value: float64(a.OG), Standard: float64(d.OG)},
 		{Name: "gravity at the stop", Key: CauseStopGravity, Value: float64(a.Stop), Standard: float64(d.Stop)},
 		{Name: "yield of the yeast", Key: CauseYield, Value: a.Yield.Yeast, Standard: d.Yeast, Distribution: uncertainty.Rectangular},
@@ -114,6 +120,10 @@ func (a Arrest) figures(d ArrestUncertainty) ([]uncertainty.Input, []arrestFigur
 		{Name: "density model", Key: CauseDensity, Standard: d.Density},
 		{Name: "sugar-free extract", Key: CauseNotSugar, Value: float64(rest.Likely), Standard: float64(rest.Standard())},
 	}
+}
+
+// outputs are the figures of an Arrest with where their results go.
+func (a Arrest) outputs(s *ArrestUncertain) []arrestFigure {
 	run := func(x []float64) (Component, Mixture, error) {
 		b := a
 		b.OG, b.Stop, b.Yield.Yeast = gravity.SG(x[0]), gravity.SG(x[1]), x[2]
@@ -128,7 +138,6 @@ func (a Arrest) figures(d ArrestUncertainty) ([]uncertainty.Input, []arrestFigur
 		m, err := Mix(base, b.Spirit)
 		return base, m, err
 	}
-	s := &ArrestUncertain{Base: base, Blend: blend}
 	ofBase := func(read func(Component) float64) func([]float64) (float64, error) {
 		return func(x []float64) (float64, error) {
 			base, _, err := run(x)
@@ -141,7 +150,7 @@ func (a Arrest) figures(d ArrestUncertainty) ([]uncertainty.Input, []arrestFigur
 			return read(m) * (1 + sign*x[8]), err
 		}
 	}
-	return in, []arrestFigure{
+	return []arrestFigure{
 		{&s.BaseStrength, ofBase(func(c Component) float64 { return float64(c.Strength) })},
 		{&s.BaseExtract, ofBase(func(c Component) float64 { return float64(c.Extract) })},
 		{&s.BaseVolume, ofBase(func(c Component) float64 { return float64(c.Volume) })},
@@ -153,7 +162,7 @@ func (a Arrest) figures(d ArrestUncertainty) ([]uncertainty.Input, []arrestFigur
 		{&s.BlendExtract, ofBlend(1, func(m Mixture) float64 { return float64(m.Extract) })},
 		{&s.BlendVolume, ofBlend(-1, func(m Mixture) float64 { return float64(m.Volume) })},
 		{&s.BlendGravity, ofBlend(1, func(m Mixture) float64 { return float64(m.Gravity) })},
-	}, s, nil
+	}
 }
 
 // Keys of the inputs in the budgets of an Arrest, which Better reads: the name of

@@ -21,7 +21,7 @@ type Mixture struct {
 	Sulfite, Sorbate, Potassium units.Concentration
 	Gravity                     gravity.SG // what a hydrometer shows in it at 20 C
 	Contraction                 units.Volume
-	Missing                     [solutes]string // by Solute: a component that does not know its content
+	Missing                     [4]string // by Solute: a component that does not know its content
 }
 
 // ErrNothing says that there is nothing to mix.
@@ -140,3 +140,6 @@ func (m Mixture) Component(name string) Component {
 	}
 	return c
 }
+
+// There is a place in Missing for every solute.
+var _ [solutes]string = Mixture{}.Missing

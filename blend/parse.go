@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.org/mutage/internal/say"
 	"example.org/mutage/units"
 )
 
@@ -17,7 +18,10 @@ func ParseComponent(text string) (c Component, err error) {
 	}
 	rest := text
 	if name, after, found := strings.Cut(rest, ":"); found {
-		c.Name, rest = strings.TrimSpace(name), after
+		if c.Name, err = nameOf(name); err != nil {
+			return fail(err)
+		}
+		rest = after
 	}
 	rest, measured, warm := strings.Cut(rest, "measured at ")
 	rest, extract, sweet := cut(rest, "with ")
@@ -52,6 +56,14 @@ func ParseComponent(text string) (c Component, err error) {
 		c.Name = name
 	}
 	return c, nil
+}
+
+// nameOf is a name that a page can print, or none.
+func nameOf(text string) (string, error) {
+	if text = strings.TrimSpace(text); text == "" {
+		return "", nil
+	}
+	return say.Name(text)
 }
 
 func cut(text, word string) (before, after string, found bool) {

@@ -39,6 +39,10 @@ func ParsePoured(text string) (Poured, error) {
 	if !named {
 		name, rest = "", text
 	}
+	name, err := nameOf(name)
+	if err != nil {
+		return Poured{}, fmt.Errorf("liquid %q: %w", text, err)
+	}
 	rest = strings.TrimSpace(strings.Replace(rest, "no extract", "with 0 g/L", 1))
 	p := Poured{StrengthStated: strings.Contains(" "+rest, " at ")}
 	rest, fills := cutPrefixFold(rest, "fill ")
@@ -49,7 +53,7 @@ func ParsePoured(text string) (Poured, error) {
 			return Poured{}, &units.ParseError{Text: text, Quantity: "liquid", Offset: len(text), Expected: []string{"its strength and extract (3 L at 6.1 % vol with 142 g/L)", "2 L water"}}
 		}
 		if p.Name = "water"; named {
-			p.Name = strings.TrimSpace(name)
+			p.Name = name
 		}
 		amount, content = strings.TrimSuffix(strings.TrimSpace(water), " of"), "with 0 g/L"
 		rest, name = amount+" "+content, p.Name
@@ -64,7 +68,7 @@ func ParsePoured(text string) (Poured, error) {
 		return Poured{}, fmt.Errorf("liquid %q: %w", text, belowText(err))
 	}
 	p.Component = c
-	p.Name = strings.TrimSpace(name)
+	p.Name = name
 	p.ExtractNotKnown = !strings.Contains(" "+rest, " with ") && c.Strength < spiritFrom && p.StrengthStated
 	if fills {
 		p.Fill, p.Volume = p.Volume, 0

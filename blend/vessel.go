@@ -123,8 +123,8 @@ type Bottle struct {
 }
 
 // Bottles fills v into bottles of these sizes, the largest first, each to its
-// size, and says what remains. At most a million bottles. Error:
-// *units.RangeError.
+// size, and says what remains. Domain: v 0 to 1e12 L, at most
+// a million bottles. Error: *units.RangeError.
 func Bottles(v units.Volume, sizes ...units.Volume) (plan []Bottle, rest units.Volume, err error) {
 	if err := check.Volume("volume to bottle", v); err != nil {
 		return nil, 0, err

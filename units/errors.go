@@ -47,8 +47,19 @@ func CheckOf(of, quantity string, x, lo, hi float64, unit, source string) error 
 	if x >= lo && x <= hi && !math.IsInf(x, 0) {
 		return nil
 	}
-	return OutOfRange(of, quantity, x, lo, hi, unit, source)
+	e := OutOfRange(of, quantity, x, lo, hi, unit, source)
+	if kelvin := x + zeroCelsius; unit == "C" && kelvin < notCellar {
+		e.Cause = fmt.Sprintf("%s is %.6g K: a bare number in place of units.Celsius or units.Fahrenheit?", quantity, kelvin)
+		if math.Abs(kelvin) < 1e-9 {
+			e.Cause = quantity + " is not stated"
+		}
+	}
+	return e
 }
+
+// notCellar in kelvin is below what anyone means: a temperature of 68 K is a 68 that
+// was never made a temperature.
+const notCellar = 150
 
 // Error says what is wrong, then what is possible, then who says so: "strength
 // 120 % vol is out of range: 0 to 100 % vol (OIML R 22 (1975))".

@@ -38,7 +38,8 @@ func ParseIn[T interface {
 	return x, err
 }
 
-// ParseTemperatureIn is ParseIn for a temperature; scale is Celsius or Fahrenheit:
+// ParseTemperatureIn is ParseIn for a temperature; scale is Celsius or Fahrenheit.
+// Errors as ParseTemperature:
 //
 //	cellar, err := units.ParseTemperatureIn("68", units.Fahrenheit)
 func ParseTemperatureIn(text string, scale func(degrees float64) Temperature) (Temperature, error) {

@@ -67,11 +67,14 @@ func checkReduction(from, to units.Strength) error {
 	if err := units.Check("strength of the spirit", float64(from), weakestReduced, 100, "% vol", density.SourceEthanol); err != nil {
 		return err
 	}
-	err := units.CheckOf(fmt.Sprintf("spirit of %.4g %% vol", float64(from)), "strength after reduction", float64(to), weakestReduced, float64(from), "% vol", density.SourceEthanol)
-	if e, ok := err.(*units.RangeError); ok && to > from {
+	if to >= weakestReduced && to <= from {
+		return nil
+	}
+	e := units.OutOfRange(fmt.Sprintf("spirit of %.4g %% vol", float64(from)), "strength after reduction", float64(to), weakestReduced, float64(from), "% vol", density.SourceEthanol)
+	if to > from {
 		e.Cause = fmt.Sprintf("strength after reduction %.4g %% vol is above that of the spirit %.4g %% vol: swapped?", float64(to), float64(from))
 	}
-	return err
+	return e
 }
 
 // reduceAt reduces mass fraction from to mass fraction to, volumes at t.

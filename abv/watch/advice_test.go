@@ -244,7 +244,7 @@ func TestAdvice(t *testing.T) {
 func TestComeBack(t *testing.T) {
 	c, err := watch.Follow(morello(), watch.Setup{Goal: abv.Goal{MinStrength: 5, MinExtract: 142}})
 	b := c.Window.ComeBack
-	if err != nil || b.Likely.Before(c.Window.Opens.Likely) || b.Likely.After(c.Window.Closes.Likely) || b.Early.After(b.Likely) || b.Late.Before(b.Likely) || b.Chance < 0.5 || b.Chance > 1 {
+	if err != nil || b.Likely.Before(c.Window.Opens.Likely) || b.Likely.After(c.Window.Closes.Likely) || b.Early.After(b.Likely) || b.Late.Before(b.Likely) || b.Chance <= 0 || b.Chance > 1 {
 		t.Errorf("%+v, opens %+v, closes %+v, %v", b, c.Window.Opens, c.Window.Closes, err)
 	}
 }

@@ -86,9 +86,9 @@ type Outlook struct {
 // the must has come to. Those that contradict the others are set apart and named:
 // every reading is in Points or in Apart. The readings since the gravity began to
 // fall choose among the sigmoid courses that published fermentations take: one or
-// two leave them wide, three or more make a fit, logistic or Gompertz, whichever
-// they favour (both have three parameters, so that this is the order of their
-// information criteria too).
+// two leave them wide, three or more make a fit, logistic, Gompertz or with a long
+// tail, whichever they favour (all have three parameters, so that this is the order
+// of their information criteria too).
 //
 // The 80 % interval holds the uncertainty of the fit, of the readings and of the
 // model. How often it held on fermentations that it was not fitted to stands in

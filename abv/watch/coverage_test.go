@@ -165,8 +165,9 @@ func forecasts(t *testing.T, f family, n, want int) *tally {
 
 // On musts and yeasts that the prior was not fitted to the 80 % interval holds 76 to
 // 86 %, and neither side is missed much more often than the other. One kind of must by
-// itself may lie further off. Of the model the error of the time left (delay, sooner,
-// later) was chosen in round numbers with a look at these musts too.
+// itself may lie further off. Of the model the errors (off, delay, sooner, later) were chosen
+// in round numbers with a look at these musts too, so that the table is no blind test:
+// measured fermentations are.
 func TestIntervalsHoldOnMustsThatThePriorWasNotFittedTo(t *testing.T) {
 	const least, most, uneven, each = 76, 86, 12, 670
 	unknown := []family{

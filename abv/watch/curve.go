@@ -9,8 +9,10 @@ type shape struct {
 	inverse func(y float64) float64
 }
 
-// The two sigmoids: fermentation slowed by what is left (logistic), and one
-// whose growth itself dies away (B. Gompertz, Phil. Trans. 115 (1825) 513).
+// The three sigmoids: fermentation slowed by what is left (logistic), one whose
+// growth itself dies away (B. Gompertz, Phil. Trans. 115 (1825) 513), and one that
+// rises as the logistic does and ends as a reaction of the second order: its yeast
+// tires, so that the last part takes very long.
 var shapes = [...]shape{
 	{ByLogistic,
 		func(z float64) float64 { return 1 / (1 + math.Exp(-z)) },
@@ -18,6 +20,19 @@ var shapes = [...]shape{
 	{ByGompertz,
 		func(z float64) float64 { return math.Exp(-math.Exp(-z)) },
 		func(y float64) float64 { return -math.Log(-math.Log(y)) }},
+	{ByLongTail,
+		func(z float64) float64 {
+			if z < 0 {
+				return 1 / (1 + math.Exp(-z))
+			}
+			return 1 - 1/(2+z)
+		},
+		func(y float64) float64 {
+			if y < 0.5 {
+				return math.Log(y / (1 - y))
+			}
+			return 1/(1-y) - 2
+		}},
 }
 
 // prior is what is known of a course before it is read: mean and standard
@@ -25,20 +40,23 @@ var shapes = [...]shape{
 // in round numbers against published kinetics of two musts and a measured series;
 // the tests try it on others.
 var prior = [3]struct{ mean, standard float64 }{
-	{math.Log(0.95), 0.15}, // log of the share where the sigmoid ends: wines keep a little extract, or stop early
-	{math.Log(4), 1},       // log of the days to half of that: 1 to 14 days in 80 of 100 musts
-	{-3, 1.3},              // logit of the part of the sigmoid that lies before the start: from a long lag to none
+	{math.Log(0.95), 0.2}, // log of the share where the sigmoid ends: wines keep a little extract, or stop early
+	{math.Log(4), 1},      // log of the days to half of that: 1 to 14 days in 80 of 100 musts
+	{-3, 1.3},             // logit of the part of the sigmoid that lies before the start: from a long lag to none
 }
 
-// The model's own error: a fitted sigmoid says how much time is left, and the
-// fermentation takes that time times a factor. The logarithm of the factor has this
-// median and these standard deviations below and above it: fermentations slow down
-// for reasons that no early reading shows (nitrogen spent, yeast worn by alcohol), and
-// seldom speed up. Set with prior.
+// The model's own error, set with prior. No fermentation is a sigmoid: its readings
+// lie off the nearest one by about this share of the extract, whatever the hydrometer
+// can tell (off). And a fitted sigmoid says how much time is left; the fermentation
+// takes that time times a factor. The logarithm of the factor has this median (delay)
+// and these standard deviations below and above it (sooner, later): fermentations slow
+// down for reasons that no early reading shows (nitrogen spent, yeast worn by
+// alcohol), and seldom speed up.
 const (
-	delay  = 0.07
-	sooner = 0.26
-	later  = 0.38
+	off    = 0.02
+	delay  = 0.08
+	sooner = 0.18
+	later  = 0.4
 )
 
 // vector holds the parameters by which a curve is sought: as prior, but the days
@@ -55,6 +73,7 @@ type curve struct {
 	end, rate, z0, q0 float64
 	limit             float64
 	last, stretch     float64 // beyond the last reading time is stretched
+	left              float64 // of the fitted way that was left at the last reading, this part really is
 }
 
 func newCurve(s *shape, p vector, reading, limit, last float64) curve {
@@ -63,6 +82,12 @@ func newCurve(s *shape, p vector, reading, limit, last float64) curve {
 	mark := 1 - math.Exp(-reading/c.end) // of the end: near the reading while that is far from it
 	c.rate = (s.inverse(c.q0+(1-c.q0)*mark) - c.z0) / math.Exp(p[1])
 	return c
+}
+
+// from lets the forecast begin where the last reading is, off the sigmoid as it may
+// be: the way that is left is that of the sigmoid, in proportion.
+func (c *curve) from(reading float64) {
+	c.left = max(c.end-reading, 0) / max(c.end-c.fitted(c.last), 1e-6)
 }
 
 // known are the properties of which prior speaks.
@@ -77,8 +102,8 @@ func (c *curve) fitted(day float64) float64 {
 
 // at is the share used on a day, zero or later.
 func (c *curve) at(day float64) float64 {
-	if day > c.last {
-		day = c.last + (day-c.last)/c.stretch
+	if day <= c.last {
+		return min(c.fitted(day), c.limit)
 	}
-	return min(c.fitted(day), c.limit)
+	return min(c.end-c.left*(c.end-c.fitted(c.last+(day-c.last)/c.stretch)), c.limit)
 }

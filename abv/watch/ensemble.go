@@ -20,7 +20,7 @@ const (
 
 // ensemble is a sample of the courses that the readings leave possible, all
 // equally likely: the uncertainty of the parameters, the noise of the readings,
-// both shapes and the spread of the model together.
+// the shapes and the spread of the model together.
 type ensemble struct {
 	curves []curve
 	likely Method // of the shape that the readings favour
@@ -34,7 +34,7 @@ type candidate struct {
 	weight float64
 }
 
-// newEnsemble samples the posterior of both shapes by importance: draws about the
+// newEnsemble samples the posterior of all shapes by importance: draws about the
 // best fit, weighted by prior and likelihood over the density they were drawn
 // from, and drawn again by those weights. The draws are always the same.
 func newEnsemble(sights []sight, limit float64) ensemble {
@@ -58,8 +58,10 @@ func newEnsemble(sights []sight, limit float64) ensemble {
 		favour[all[i].shape.method] += all[i].weight
 	}
 	e := ensemble{likely: ByLogistic, sorted: make([]float64, draws)}
-	if favour[ByGompertz] > favour[ByLogistic] {
-		e.likely = ByGompertz
+	for _, s := range shapes {
+		if favour[s.method] > favour[e.likely] {
+			e.likely = s.method
+		}
 	}
 	// Systematic resampling: a comb of equal steps through the weights.
 	reached, tooth := 0.0, sum/(2*draws)
@@ -74,6 +76,7 @@ func newEnsemble(sights []sight, limit float64) ensemble {
 	// A factor of its own for each, drawn evenly through its distribution.
 	spread := rand.New(rand.NewPCG(1, 99)).Perm(draws)
 	for i := range e.curves {
+		e.curves[i].from(sights[len(sights)-1].used)
 		e.curves[i].stretch = stretch((float64(spread[i]) + 0.5) / draws)
 		e.order = append(e.order, i)
 	}

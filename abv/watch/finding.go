@@ -117,7 +117,7 @@ func (f *follower) windowFindings() {
 		return
 	case WindowAhead:
 		if w.From.Strength > f.setup.YeastLimit {
-			f.find(Warn, "yeast_limit", "it will not get there: the window opens at %.1f %% vol, and the yeast gives up at %.4g. Take a window below that, or a yeast that bears more", float64(w.From.Strength), float64(f.setup.YeastLimit))
+			f.find(Warn, "yeast_limit", "it will not get there: the window opens at %.1f %% vol, and the yeast gives up at %.4g. Take a window below that, or a yeast that tolerates more", float64(w.From.Strength), float64(f.setup.YeastLimit))
 			return
 		}
 	}

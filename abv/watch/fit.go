@@ -16,7 +16,8 @@ const mostSights = 48
 
 // sights are the readings since the fermentation began, in groups of equal size
 // where they are many. The mean of a group counts as four readings at the most:
-// gas, temperature and the instrument err alike in readings taken together.
+// gas, temperature and the instrument err alike in readings taken together. To their
+// uncertainty comes that of the model.
 func sights(reads []read, day func(read) float64) []sight {
 	size := (len(reads) + mostSights - 1) / mostSights
 	var out []sight
@@ -26,7 +27,7 @@ func sights(reads []read, day func(read) float64) []sight {
 		for _, r := range reads[:n] {
 			s.day, s.used, s.uncertainty = s.day+day(r)/float64(n), s.used+r.used/float64(n), s.uncertainty+r.uncertainty/float64(n)
 		}
-		s.uncertainty /= math.Sqrt(float64(min(n, 4)))
+		s.uncertainty = math.Hypot(s.uncertainty/math.Sqrt(float64(min(n, 4))), off)
 		out, reads = append(out, s), reads[n:]
 	}
 	return out

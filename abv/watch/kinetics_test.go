@@ -221,11 +221,11 @@ func fixedMust(r *rand.Rand) kinetics {
 }
 
 // weakness is how much sooner than the published yeast this one is spent by its
-// alcohol: two batches of three have a wine yeast, the third has one that is spent
-// 2 to 20 times as soon.
+// alcohol: half of the batches have a wine yeast, the others one that is spent 2 to 20
+// times as soon. Of the measured synthetic musts half had no wine yeast.
 func weakness(r *rand.Rand) float64 {
 	w := scatter(r, 0.2)
-	if r.IntN(3) == 0 {
+	if r.IntN(2) == 0 {
 		w *= math.Exp(between(r, math.Log(2), math.Log(20)))
 	}
 	return w

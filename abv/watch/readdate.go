@@ -30,7 +30,7 @@ var ErrDateOrder = errors.New("say whether the day or the month stands first")
 var numericDate = regexp.MustCompile(`^(\d{1,2})([./-])(\d{1,2})[./-](\d{4}|\d{2})(?:[ T,]+(\d{1,2})[:.](\d{2})(?:[:.](\d{2}))?\s*([AaPp][Mm])?)?$`)
 
 // ParseTime reads one time as ReadLogAs reads those of a log. Error:
-// *units.ParseError, or a sentence with both readings of a date in doubt.
+// *units.ParseError, or a sentence with both readings of a date that has two.
 func (f Format) ParseTime(text string) (time.Time, error) {
 	if f.Place == nil {
 		f.Place = time.UTC

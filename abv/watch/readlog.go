@@ -80,7 +80,7 @@ var ErrTemperatureUnit = errors.New("C or F? Write it in the header, as in tempe
 // MaxRows is the most rows of a file: more than a year by the minute.
 const MaxRows = 600_000
 
-// ReadLog is ReadLogAs with the place alone.
+// ReadLog is ReadLogAs with the place alone. Errors as ReadLogAs.
 func ReadLog(in io.Reader, place *time.Location) ([]Reading, error) {
 	return ReadLogAs(in, Format{Place: place})
 }

@@ -66,7 +66,7 @@ type Setup struct {
 
 // SensorUncertainty is the Setup.Uncertainty of a sensor that floats in the must, by
 // the hour: yeast and bubbles cling to it. With it the forecasts of one batch logged
-// by a sensor held in 36 of 36 cases, with that of a hydrometer in 36 of 48 (version 0.1.0).
+// by a sensor held in 36 of 36 cases, with that of a hydrometer in 36 of 48.
 const SensorUncertainty gravity.SG = 0.002
 
 const (

@@ -45,12 +45,13 @@ const (
 	ByTwo             // two
 	ByLogistic        // three or more
 	ByGompertz        // three or more
+	ByLongTail        // three or more
 )
 
 var (
-	methodCodes = []string{"none", "one_reading", "two_readings", "logistic", "gompertz"}
+	methodCodes = []string{"none", "one_reading", "two_readings", "logistic", "gompertz", "long_tail"}
 	methodWords = []string{"no forecast", "one reading and the range of known courses", "two readings and the range of known courses",
-		"fitted logistic course", "fitted Gompertz course"}
+		"fitted logistic course", "fitted Gompertz course", "fitted course with a long tail"}
 )
 
 // String is the method in words.

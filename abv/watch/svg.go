@@ -126,6 +126,14 @@ func (p *picture) axes() {
 			p.x(at), svgHigh-svgBottom, svgInk, p.x(at), svgHigh-svgBottom+19, d, p.x(at), svgHigh-svgBottom+34, at.In(p.place).Format("2 Jan"))
 	}
 	p.put(`<text x="%d" y="%d" text-anchor="end">days</text>`+"\n", svgWide-svgRight, svgHigh-svgBottom+52)
+	key := "rings: readings; line: smoothed"
+	if len(p.course.Apart) > 0 {
+		key = "rings: readings; crosses: set apart; line: smoothed"
+	}
+	if p.course.Method != NoForecast {
+		key += "; broken: forecast, in the grey band 8 times in 10"
+	}
+	p.put(`<text x="%d" y="%d" font-size="11">%s</text>`+"\n", svgLeft, svgHigh-svgBottom+52, key)
 	step = 0.005
 	for (p.top-p.bottom)/step > 9 {
 		step *= 2

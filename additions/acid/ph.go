@@ -66,24 +66,25 @@ const maxPH = 10
 // sure it is. Domain: a pH of 0 to 10 comes out, at an ionic strength to 0.5
 // mol/L; *units.RangeError where the alkali is more than all the acid. Source: pK values as in pkTable.
 func (b Buffer) PH() (float64, error) {
-	pH, _, err := b.solve(3.4, 0)
+	pH, _, err := b.solve(3.4, 0, settled)
 	if err != nil {
 		return 0, err
 	}
 	return pH, nil
 }
 
-// How far pH and activities settle, and in how many steps: each is a small part of
-// the last.
+// How far pH and activities settle, where that is the answer and where it is one of
+// two that are compared; and in how many steps: each is a small part of the last.
 const (
 	settled   = 1e-9
+	compared  = 1e-8
 	mostSteps = 60
 )
 
 // solve finds the pH and the activity that belong together from a guess of both (g
-// zero: none): Newton's method on the pH, the activity renewed at every step. Where
+// zero: none), settled to a step: Newton's method on the pH, the activity renewed at every step. Where
 // that leaves the domain, one after the other.
-func (b *Buffer) solve(guess, g float64) (pH, activityThere float64, err error) {
+func (b *Buffer) solve(guess, g, to float64) (pH, activityThere float64, err error) {
 	if pH, g = guess, cmp.Or(g, activity(b.alkali, b.alkali)); g > 0 {
 		for range mostSteps {
 			n := b.ions(pH, g)
@@ -93,7 +94,7 @@ func (b *Buffer) solve(guess, g float64) (pH, activityThere float64, err error) 
 			}
 			squares := n.squares - math.Ln10*n.rise*step // at the new pH
 			next := activity(squares, b.alkali)
-			if math.Abs(step)+math.Abs(next-g) < settled {
+			if math.Abs(step)+math.Abs(next-g) < to {
 				return pH, next, checkIonic(squares, b.alkali)
 			}
 			g = next
@@ -128,7 +129,7 @@ func (b *Buffer) bracketed(guess float64) (pH, g float64, err error) {
 // the pH of the measurements is not printed), in 11 % vol from 28 % below to 11
 // % above; measured mixtures scatter by more. Errors as PH.
 func (b Buffer) Capacity() (float64, error) {
-	pH, _, err := b.solve(3.4, 0)
+	pH, _, err := b.solve(3.4, 0, settled)
 	if err != nil {
 		return 0, err
 	}
@@ -140,7 +141,7 @@ func (b Buffer) Capacity() (float64, error) {
 // laboratories titrate, 7 with the OIV. Domain: end point from the pH of the
 // liquid to 10. Errors as PH.
 func (b Buffer) TA(endPoint float64) (units.Concentration, error) {
-	pH, _, err := b.solve(3.4, 0)
+	pH, _, err := b.solve(3.4, 0, settled)
 	if err := check.First(err, units.Check("end point", endPoint, pH, maxPH, "pH", "above the pH of the liquid")); err != nil {
 		return 0, err
 	}

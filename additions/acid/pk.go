@@ -69,15 +69,6 @@ func constantsAt(strength float64) constants {
 	return k
 }
 
-// times multiplies the constants that there are.
-func (k *constants) times(by *constants) {
-	for i := range k {
-		for j := range k[i] {
-			k[i][j] *= by[i][j]
-		}
-	}
-}
-
 // uncertainty is the standard uncertainty of a pK at a strength.
 func (p pk) uncertainty(strength float64) float64 {
 	printed := max(0.01, (p.high-p.low)/math.Sqrt(12))
@@ -109,14 +100,21 @@ func (b *Buffer) ionsAt(a, g float64) ionCount {
 		// Shares of the charges 1, 2, 3 over the undissociated acid; each
 		// step's activity coefficients give g, g^3, g^5.
 		x1 := k[0] * ag
-		x2 := x1 * k[1] * ag * g2
-		x3 := x2 * k[2] * ag * g2 * g2
-		c /= 1 + x1 + x2 + x3
-		one, two := c*(x1+2*x2+3*x3), c*(x1+4*x2+9*x3)
-		n.alkali += one
-		n.squares += two
-		n.slope += two - one*one/b.moles[i]
-		n.rise += c*(x1+8*x2+27*x3) - one*two/b.moles[i]
+		sum, one, two, three := 1+x1, x1, x1, x1
+		if k[1] > 0 {
+			x2 := x1 * k[1] * ag * g2
+			sum, one, two, three = sum+x2, one+2*x2, two+4*x2, three+8*x2
+			if k[2] > 0 {
+				x3 := x2 * k[2] * ag * g2 * g2
+				sum, one, two, three = sum+x3, one+3*x3, two+9*x3, three+27*x3
+			}
+		}
+		by := 1 / sum
+		one, two, three = one*by, two*by, three*by
+		n.alkali += c * one
+		n.squares += c * two
+		n.slope += c * (two - one*one)
+		n.rise += c * (three - one*two)
 	}
 	return n
 }

@@ -38,10 +38,10 @@ func Fit(m Measurement) (Buffer, error) {
 func (m *Measurement) fit() (Buffer, activities, error) {
 	g := activities{1.2, 1.2}
 	b, err := NewBuffer(m.Profile, 0, m.Strength)
-	if err = check.First(err, m.titrate(&b, &g)); err != nil {
+	if err = check.First(err, m.titrate(&b, &g, settled)); err != nil {
 		return Buffer{}, g, err
 	}
-	if _, _, err = b.solve(m.PH, g.measured); err != nil {
+	if _, _, err = b.solve(m.PH, g.measured, settled); err != nil {
 		return Buffer{}, g, err
 	}
 	return b, g, nil
@@ -53,7 +53,7 @@ type activities struct{ measured, end float64 }
 // titrate scales the acids of b until the alkali between both pHs is the TA, and
 // gives it the alkali of the first. g is renewed at every step, as the ionic
 // strength follows the scale only a little.
-func (m *Measurement) titrate(b *Buffer, g *activities) error {
+func (m *Measurement) titrate(b *Buffer, g *activities, to float64) error {
 	end := m.EndPoint
 	if end == 0 {
 		end = 8.2
@@ -67,7 +67,7 @@ func (m *Measurement) titrate(b *Buffer, g *activities) error {
 	free := molar.Pow10(-m.PH) // of the TA, the hydrogen ions that no scale changes
 	a, z := molar.Pow10(m.PH), molar.Pow10(end)
 	moved, first, second := math.Inf(1), rest{}, rest{}
-	for steps := 0; moved > settled; steps++ {
+	for steps := 0; moved > to; steps++ {
 		if steps == mostSteps {
 			return fmt.Errorf("the acids of pH %v and TA %v g/L do not settle", m.PH, float64(m.TA))
 		}
@@ -89,7 +89,7 @@ func (m *Measurement) titrate(b *Buffer, g *activities) error {
 	if b.alkali < 0 {
 		alone := *b
 		alone.alkali = 0
-		lowest, _, err := alone.solve(m.PH, g.measured)
+		lowest, _, err := alone.solve(m.PH, g.measured, settled)
 		return check.First(err, units.OutOfRange("", "pH at this TA", m.PH, lowest, 5, "", "the stated acids without any potassium"))
 	}
 	return nil
@@ -131,7 +131,7 @@ func Predict(m Measurement, change func(Buffer) (Buffer, error)) (Prediction, er
 	if err != nil {
 		return Prediction{}, err
 	}
-	pH, gThere, err := b.solve(3.4, 0)
+	pH, gThere, err := b.solve(3.4, 0, settled)
 	if err != nil {
 		return Prediction{}, err
 	}
@@ -153,20 +153,23 @@ func Predict(m Measurement, change func(Buffer) (Buffer, error)) (Prediction, er
 	r, err := uncertainty.Propagate(func(x []float64) (float64, error) {
 		moved, near, wine := m, g, fitted
 		moved.PH, moved.TA = x[0], units.Concentration(x[1])
-		var by constants
-		for n, s := range steps {
-			by[s.acid][s.proton] = molar.Pow10(-x[2+n])
+		shift := func(k *constants) {
+			for n, s := range steps {
+				if up := x[2+n]; up != 0 {
+					k[s.acid][s.proton] *= molar.Pow10(-up)
+				}
+			}
 		}
-		wine.k.times(&by)
-		if err := moved.titrate(&wine, &near); err != nil {
+		shift(&wine.k)
+		if err := moved.titrate(&wine, &near, compared); err != nil {
 			return 0, err
 		}
 		wine, err := wine.changed(change, &b)
 		if err != nil {
 			return 0, err
 		}
-		wine.k.times(&by)
-		there, _, err := wine.solve(pH, gThere)
+		shift(&wine.k)
+		there, _, err := wine.solve(pH, gThere, compared)
 		return there, err
 	}, in, nil)
 	if err != nil {

@@ -8,7 +8,6 @@ import (
 // Quantities that only this package has.
 var (
 	ofStrengthLow  = figure.Quantity{Key: "strength_low", Name: "strength that was judged, low end (5 %)", Unit: "% vol", Places: 2}
-	ofUnitsLow     = figure.Quantity{Key: "delle_units", Name: "Delle units", Places: 1}
 	ofFreeLow      = figure.Quantity{Key: "free_so2_low", Name: "free SO2, low end", Unit: "mg/L", Places: 0}
 	ofFreeHigh     = figure.Quantity{Key: "free_so2_high", Name: "free SO2, high end", Unit: "mg/L", Places: 0}
 	ofMolecularLow = figure.Quantity{Key: "molecular_so2_low", Name: "molecular SO2, low end", Unit: "mg/L", Places: 2}
@@ -37,7 +36,7 @@ func (v Verdict) Figures() []units.Figure {
 	const mg = units.MilligramPerLitre
 	return []units.Figure{
 		atLowEnds.Give(ofStrengthLow, float64(v.StrengthLow)),
-		atLowEnds.Give(ofUnitsLow, v.DelleUnits),
+		atLowEnds.Give(figure.DelleUnits, v.DelleUnits),
 		freeMethod.Give(ofFreeLow, v.FreeSO2Low.In(mg)),
 		freeMethod.Give(ofFreeHigh, v.FreeSO2High.In(mg)),
 		molecularMethod.Give(ofMolecularLow, v.MolecularSO2Low.In(mg)),

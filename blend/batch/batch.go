@@ -63,7 +63,10 @@ type Label struct {
 	In    units.Volume
 }
 
-// The units of the words of a plan.
+// System is the units of a cellar in words: Metric, US or Imperial.
+type System = say.System
+
+// The systems.
 const (
 	Metric   = say.Metric
 	US       = say.US
@@ -75,7 +78,7 @@ const (
 // what each is, and how it is written in a file.
 type Batch struct {
 	Name  string
-	Units say.System // of the words of the plan
+	Units System // of the words of the plan
 	Start time.Time
 
 	// Where it starts.

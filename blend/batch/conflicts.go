@@ -77,7 +77,7 @@ var rivals = []struct {
 }{
 	{"wine", "a batch starts from must or from a finished wine; leave one out", []string{"must"}},
 	{"wine", "a finished wine has its must, its ferment and its racking behind it; leave one out", []string{"must_reading", "must_temperature", "original_reading", "juice_label",
-		"sugar", "gravity_wanted", "stop_at", "stop_from", "stop_to", "stop_least_sugar", "lees", "stop_reading", "racked_reading", "racked"}},
+		"sugar", "gravity_wanted", "stop_at", "stop_from", "stop_to", "stop_least_sugar", "lees", "stop_reading", "racked_reading", "racked", "readings"}},
 	{"must", "this one is of a finished wine; leave one out", []string{"wine_strength", "wine_reading", "wine_refractometer", "wine_boiled", "wine_temperature"}},
 	{"wine_strength", "one of them says how strong the wine is; leave one out", []string{"wine_refractometer", "wine_boiled"}},
 	{"wine_refractometer", "one of them says how strong the wine is; leave one out", []string{"wine_boiled"}},
@@ -145,6 +145,19 @@ func (b *Batch) check() error {
 		{"wine_temperature", b.WineTemperature, 0, 40}, {"stop_temperature", b.StopTemperature, 0, 40}, {"racked_temperature", b.RackedTemperature, 0, 40},
 		{"blend_temperature", b.BlendTemperature, 0, 40}, {"kept_temperature", b.KeptTemperature, -20, 40}} {
 		within(t.name, t.at.Known, t.at.Value.Celsius(), t.lo, t.hi, "C")
+	}
+	for _, a := range []struct {
+		name  string
+		of    Amount
+		least float64
+	}{{"must", b.Must, 1e-3}, {"wine", b.Wine, 1e-3}, {"racked", b.Racked, 1e-3}, {"wine_poured", b.PouredWine, 1e-3},
+		{"spirit_planned", b.SpiritPlanned, 0}, {"spirit_stock", b.SpiritStock, 0}, {"spirit_poured", b.PouredSpirit, 0}} {
+		x, limit, unit := float64(a.of.Volume.Value), a.of.Volume.Limit, "L"
+		if a.of.Mass.Known {
+			x, limit, unit = float64(a.of.Mass.Value), a.of.Mass.Limit, "g"
+		}
+		within(a.name, a.of.Known(), x, a.least, 1e9, unit)
+		within("limits of "+a.name, a.of.Known() && limit > 0, limit, 0, x/2, unit)
 	}
 	within("ph", b.PH.Known, b.PH.Value, 2.5, 4.5, "")
 	within("yeast_limit", b.YeastLimit.Known, float64(b.YeastLimit.Value), 1, 25, "% vol")

@@ -204,12 +204,12 @@ func (b *Batch) sugared(v *values, c *course) error {
 		if c.before, err = gravity.OfExtract(units.Concentration(v[qLabel]) + rest.Likely); err != nil {
 			return inField("juice_label", err)
 		}
-	} else if c.before, err = h.Correct(gravity.SG(reading), t); err != nil {
+	} else if c.before, err = h.Correct(gravity.SG(reading), t); err != nil && reading >= 1 {
 		return inField(name, err)
 	}
-	if c.before < 1 {
-		e := units.OutOfRange(name, "gravity of the must", float64(c.before), 1, density.HeaviestGravity, "", "must")
-		e.Cause = fmt.Sprintf("gravity %.4g is below water: already fermented?", float64(c.before))
+	if err != nil || c.before < 1 {
+		e := units.OutOfRange(name, "gravity of the must", reading, 1, density.HeaviestGravity, "", "must")
+		e.Cause = fmt.Sprintf("gravity %.4g is below water: already fermented?", reading)
 		return e
 	}
 	extract, err := c.before.Extract()

@@ -67,6 +67,7 @@ type Step struct {
 	Title   string         `json:"title"`
 	From    time.Time      `json:"from,omitzero"`
 	To      time.Time      `json:"to,omitzero"`
+	Usual   bool           `json:"usual,omitempty"` // From and To are the practice of the trade, not of this batch
 	Figures []units.Figure `json:"figures"`
 	Lines   []string       `json:"lines"`
 	// Mind is the caution of the step in a few words, Cautions are all of them.

@@ -53,20 +53,15 @@ func (j *job) cups(s sugar.Sweetener, m units.Mass) string {
 	return text + ", level"
 }
 
-func (j *job) sugarStep() (*Step, error) {
-	b, c := j.b, &j.c
-	if !b.Must.Known() {
-		return nil, nil
-	}
-	s := j.step("sugar", "Sugar the must", 0, 0)
-	if len(b.Sugar) == 0 {
-		s.Title = "The must, without sugar"
-	}
+// portions puts down what goes in, and is the batch with what goes in at the start
+// only.
+func (j *job) portions(s *Step) (first Batch) {
+	b := j.b
 	must := b.Units.Volume(b.Must.Volume.Value)
 	if b.Must.Mass.Known {
 		must = b.Units.Mass(b.Must.Mass.Value)
 	}
-	first := *b
+	first = *b
 	first.Sugar = nil
 	for i, p := range b.Sugar {
 		key, when := "sugar", ""
@@ -89,6 +84,19 @@ func (j *job) sugarStep() (*Step, error) {
 		f.Note = j.cups(p.Sweetener, p.Mass.Value)
 		s.Figures = append(s.Figures, f)
 	}
+	return first
+}
+
+func (j *job) sugarStep() (*Step, error) {
+	b, c := j.b, &j.c
+	if !b.Must.Known() {
+		return nil, nil
+	}
+	s := j.step("sugar", "Sugar the must", 0, 0)
+	if len(b.Sugar) == 0 {
+		s.Title = "The must, without sugar"
+	}
+	first := j.portions(s)
 	name := "the hydrometer then shows"
 	if len(first.Sugar) < len(b.Sugar) && !b.OriginalReading.Known {
 		var begun course
@@ -134,7 +142,7 @@ func (j *job) watchStep() (*Step, error) {
 	if err != nil {
 		return nil, err
 	}
-	low, likely, high, err := abv.PotentialRange(c.og, mustYield, abv.WithNotSugar(n), abv.UpToLimit(b.YeastLimit.Value))
+	low, likely, high, err := abv.PotentialRange(c.og, mustYield, abv.End{NotSugar: n, Limit: b.YeastLimit.Value})
 	if err != nil {
 		return nil, err
 	}

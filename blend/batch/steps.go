@@ -43,6 +43,11 @@ func (j *job) steps() error {
 			j.plan.Steps = append(j.plan.Steps, *s)
 		}
 	}
+	if i := slices.IndexFunc(j.plan.Steps, func(s Step) bool { return s.Key == "watch" }); i >= 0 {
+		if err := j.followed(j.plan.Steps[i:]); err != nil {
+			return err
+		}
+	}
 	i := slices.IndexFunc(j.plan.Steps, func(s Step) bool { return s.Key == "rest" || s.Key == "bottle" || s.Key == "drink" })
 	j.plan.Steps = slices.Insert(j.plan.Steps, i, checked...)
 	j.caution()
@@ -63,6 +68,7 @@ func (j *job) days(from, to float64) (a, z time.Time) {
 func (j *job) step(key, title string, from, to float64) *Step {
 	s := &Step{Key: key, Title: title}
 	s.From, s.To = j.days(from, to)
+	s.Usual = to > from && !s.From.IsZero()
 	return s
 }
 
@@ -97,7 +103,7 @@ func (j *job) leaves(v units.Volume) string {
 	case math.Abs(float64(left)) < 1e-3*float64(v):
 		return "the jar is full"
 	case left < 0:
-		return "jar: " + j.b.Units.Volume(-left) + " too much"
+		return j.b.Units.Volume(-left) + " too much for the jar"
 	}
-	return "jar: " + j.b.Units.Volume(left) + " left"
+	return j.b.Units.Volume(left) + " left of " + j.b.Units.Volume(j.b.Vessel.Value) + " jar"
 }

@@ -139,9 +139,9 @@ type figured struct {
 	wineStrength, wineExtract, wineVolume          uncertainty.Result
 	strength, extract, volume, gravity             uncertainty.Result
 	plannedStrength, plannedExtract, plannedVolume uncertainty.Result
-	wantedStrength                                 uncertainty.Result
-	keptVolume                                     uncertainty.Result
-	knows                                          []knowledge
+
+	keptVolume uncertainty.Result
+	knows      []knowledge
 }
 
 // within propagates what is known of the quantities through the whole course.

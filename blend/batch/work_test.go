@@ -12,6 +12,7 @@ import (
 
 	"example.org/mutage/abv"
 	"example.org/mutage/abv/spirit"
+	"example.org/mutage/abv/watch"
 	"example.org/mutage/additions"
 	"example.org/mutage/additions/stability"
 	"example.org/mutage/additions/sugar"
@@ -20,8 +21,6 @@ import (
 	"example.org/mutage/internal/handbook"
 	"example.org/mutage/units"
 )
-
-var must = handbook.Must[Plan]
 
 func work(t *testing.T, b Batch) Plan {
 	t.Helper()
@@ -338,6 +337,22 @@ func TestTheStockDecidesWhatIsPoured(t *testing.T) {
 	}
 }
 
+// No spirit at hand is not a stock that was not stated.
+func TestNoSpiritAtHandPoursNone(t *testing.T) {
+	b, err := read(t, `{"must": "3 L", "must_reading": "1.060", "stop_at": "5 % vol", "spirit_strength": "40 % vol", "target": "20 % vol", "spirit_stock": "0 L"}`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := work(t, b)
+	if f, ok := p.found("target_missed"); !ok || f.Severity != Stop {
+		t.Errorf("findings %+v", p.Findings)
+	}
+	l, _ := p.Liquid("reachable")
+	if math.Abs(float64(l.Strength)-5) > 1e-9 || p.pourOf("reachable", "spirit").Volume != 0 {
+		t.Errorf("%v with no spirit", l.Strength)
+	}
+}
+
 // (i) What happened is fed back: each plan goes on from the fact.
 func TestReadingsFedBackReplaceWhatWasMeant(t *testing.T) {
 	stop := work(t, scenario(t, "back1_stop"))
@@ -378,6 +393,43 @@ func TestAStartGivesTheCalendar(t *testing.T) {
 			t.Errorf("%s: from %v to %v, after %v", s.Key, s.From, s.To, last)
 		}
 		last = s.From
+	}
+}
+
+// The readings of a log are followed: when it is to be stopped comes from them, and
+// the later steps move with it; a window that has passed is the first line.
+func TestTheLogOfABatchIsFollowed(t *testing.T) {
+	const start = `{"must": "3 L", "original_reading": "1.095", "must_temperature": "20 C", "stop_at": "5.5 % vol", "stop_from": "5 % vol", "stop_to": "6 % vol",
+		"start": "2026-11-20 18:00", "spirit_strength": "40 % vol", "target": "20 % vol", "readings": [`
+	b, err := read(t, start+`"2026-11-21 08:00 1.090 22 C", "2026-11-22 08:00 1.082 22 C", "2026-11-23 08:00 1.074 22 C"]}`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var log []watch.Reading
+	for _, r := range b.Readings {
+		log = append(log, watch.Reading{Time: r.Time, Reading: r.Reading, Temperature: r.Temperature})
+	}
+	p := work(t, b)
+	c := handbook.Must(watch.Follow(log, watch.Setup{Original: 1.095, Started: b.Start, Goal: abv.Goal{MinStrength: 5, MaxStrength: 6}}))
+	last := time.Time{}
+	for _, s := range p.Steps {
+		if s.Key == "stop" && (!s.From.Equal(c.Window.Opens.Likely) || !s.To.Equal(c.Window.Closes.Likely) || s.Usual) {
+			t.Errorf("stop from %v to %v, the log says %v to %v", s.From, s.To, c.Window.Opens.Likely, c.Window.Closes.Likely)
+		}
+		if !s.From.IsZero() && s.From.Before(last.Add(-time.Hour)) {
+			t.Errorf("%s is from %v, the step before from %v", s.Key, s.From, last)
+		}
+		if !s.From.IsZero() {
+			last = s.From
+		}
+	}
+	same(t, p, "log_strength", float64(c.Now.Likely.Strength))
+	if b, err = read(t, start+`"2026-11-21 08:00 1.090 22 C", "2026-11-22 08:00 1.062 22 C", "2026-11-23 08:00 1.034 22 C"]}`); err != nil {
+		t.Fatal(err)
+	}
+	p = work(t, b)
+	if f, ok := p.found("window_passed"); !ok || f.Severity != Stop || p.Answer[0] != f.Text || !strings.Contains(f.Text, "Stopped now, it takes") {
+		t.Errorf("answer %q, findings %+v", p.Answer, p.Findings)
 	}
 }
 

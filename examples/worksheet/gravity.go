@@ -185,7 +185,7 @@ func (a *gravityAsked) must(s *sheet.Sheet, low, likely, high gravity.SG) error 
 		s.Steps[0].Lines = append(s.Steps[0].Lines, `Below 1 it has fermented, or spirit is in it: -strength "6 % vol" says what it then holds.`)
 		return nil
 	}
-	ends := []abv.End{abv.WithNotSugar(a.rest), abv.UpToLimit(a.yeastLimit)}
+	ends := []abv.End{{NotSugar: a.rest, Limit: a.yeastLimit}}
 	least, _, _, err := abv.PotentialRange(low, abv.Must, ends...)
 	if err != nil {
 		return err

@@ -18,7 +18,10 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"regexp"
+	"slices"
 	"strings"
+	_ "time/tzdata" // machines of the cellar may have no zone database
 
 	"example.org/mutage/examples/worksheet/internal/rows"
 	"example.org/mutage/examples/worksheet/internal/sheet"
@@ -42,14 +45,30 @@ func main() { os.Exit(execute(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // execute runs a command line and returns its exit code.
 func execute(args []string, out, errs io.Writer) int {
-	err := run(args, out)
-	switch {
-	case err == nil, errors.Is(err, flag.ErrHelp):
-		return 0
+	o := &outlet{Writer: out}
+	err := run(args, o)
+	if err == nil || errors.Is(err, flag.ErrHelp) {
+		if err = o.fault; err == nil {
+			return 0
+		}
 	}
 	code := exitCode(err)
 	report(errs, err, code, args)
 	return code
+}
+
+// An outlet keeps its first fault: a page or a help that did not come out is an
+// exit code.
+type outlet struct {
+	io.Writer
+	fault error
+}
+
+func (o *outlet) Write(b []byte) (n int, err error) {
+	if n, err = o.Writer.Write(b); o.fault == nil {
+		o.fault = err
+	}
+	return n, err
 }
 
 func exitCode(err error) int {
@@ -109,6 +128,12 @@ func parse(set *flag.FlagSet, args []string) (rest []string, err error) {
 		known = append(known, f.Name)
 		f.Value = &once{Value: f.Value}
 	})
+	args = slices.Clone(args)
+	for i, a := range args { // "-3 L" is an amount below nothing and no flag
+		if amount.MatchString(a) {
+			args[i] = apart + a
+		}
+	}
 	for {
 		if err := set.Parse(args); err != nil {
 			if errors.Is(err, flag.ErrHelp) {
@@ -117,9 +142,7 @@ func parse(set *flag.FlagSet, args []string) (rest []string, err error) {
 			}
 			hint := ""
 			if _, wrong, found := strings.Cut(err.Error(), "flag provided but not defined: -"); found {
-				if hint = perhaps(wrong, known, "-%s"); wrong != "" && wrong[0] >= '0' && wrong[0] <= '9' {
-					hint = "; an amount is not below nothing"
-				}
+				hint = perhaps(wrong, known, "-%s")
 			}
 			return nil, fmt.Errorf("%w: %s: %w%s", errUsage, set.Name(), err, hint)
 		}
@@ -127,9 +150,13 @@ func parse(set *flag.FlagSet, args []string) (rest []string, err error) {
 		if len(args) == 0 {
 			return rest, nil
 		}
-		rest, args = append(rest, args[0]), args[1:]
+		rest, args = append(rest, strings.TrimPrefix(args[0], apart)), args[1:]
 	}
 }
+
+var amount = regexp.MustCompile(`^-[.,]?[0-9]`)
+
+const apart = " "
 
 // once is a flag that can be given once.
 type once struct {
@@ -143,7 +170,7 @@ func (o *once) Set(text string) error {
 		return errors.New("given twice")
 	}
 	o.given = true
-	return o.Value.Set(text)
+	return o.Value.Set(strings.TrimPrefix(text, apart))
 }
 
 // IsBoolFlag is that of the flag.

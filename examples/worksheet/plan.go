@@ -73,13 +73,18 @@ func plan(set *flag.FlagSet, args []string, out io.Writer) error {
 			return err
 		}
 	}
+	return shown(p, &f, b, out)
+}
+
+// shown is a plan in the wanted form.
+func shown(p batch.Plan, f *sheet.Form, b batch.Batch, out io.Writer) error {
 	switch {
 	case f.JSON:
 		return sheet.WriteJSON(p, out)
 	case f.CSV:
 		return sheet.WriteCSV(figuresOf(p), out)
 	}
-	_, err = io.WriteString(out, planText(p, &f, b))
+	_, err := io.WriteString(out, planText(p, f, b))
 	return err
 }
 
@@ -258,7 +263,7 @@ func joined(a, b batch.Step) batch.Step {
 // usual is what of a step the page shows.
 func usual(step batch.Step, f *sheet.Form) []units.Figure {
 	return slices.DeleteFunc(slices.Clone(step.Figures), func(g units.Figure) bool {
-		return slices.Contains(beside, g.Key) || !f.Details && slices.Contains(onlyDetails, g.Key)
+		return slices.Contains(beside, g.Key) || strings.HasPrefix(g.Key, "log_") && !f.Details || !f.Details && slices.Contains(onlyDetails, g.Key)
 	})
 }
 
@@ -271,7 +276,11 @@ func dates(s batch.Step) string {
 	if s.To.IsZero() || s.From.Equal(s.To) {
 		return s.From.Format(day)
 	}
-	return "usually " + s.From.Format(day) + " to " + s.To.Format(day)
+	text := s.From.Format(day) + " to " + s.To.Format(day)
+	if s.Usual {
+		text = "usually " + text
+	}
+	return text
 }
 
 // others are the findings that no line of the answer and of the verdict says.
@@ -284,8 +293,8 @@ func others(out *strings.Builder, p batch.Plan, f *sheet.Form) {
 }
 
 // barrierNames are the rows of the verdict.
-var barrierNames = map[string]string{"no_sugar": "sugar left, at most", "alcohol_and_sugar": "alcohol + sugar, Delle units", "sorbate_with_sulfite": "sorbic acid, beside SO2",
-	"sulfite": "sulfite alone, molecular", "cold": "cold, at most"}
+var barrierNames = map[string]string{"no_sugar": "sugar left, at most", "alcohol_and_sugar": "alcohol + sugar, Delle units", "sorbate_with_sulfite": "sorbate with sulfite",
+	"sulfite": "sulfite alone", "cold": "cold, at most"}
 
 var stillness = map[stability.Outlook]string{stability.Still: "it should", stability.Doubtful: "doubtful", stability.Ferments: "no"}
 
@@ -322,41 +331,37 @@ func verdictLines(l batch.Liquid) []string {
 	return append(out, "Bacteria: "+l.Verdict.BacteriaBecause+".", "Not looked at: "+strings.Join(l.Verdict.NotLookedAt, "; ")+".")
 }
 
-// besides are the rows of a barrier that lacks what it needs beside its first
-// quantity, by unit.
-var besides = map[string]string{"mg/L molecular SO2": "molecular SO2, for sorbate", "pH, at most": "pH, for sorbate", "% vol": "alcohol, for sorbate"}
-
 // barrierCells is a barrier in the columns of a page.
 func barrierCells(b stability.Barrier) sheet.Cells {
-	name, from := b.Name, "from"
+	name, from := b.Name, "from "
 	if row, ok := barrierNames[b.Key]; ok {
 		name = row
 	}
-	places := int32(1)
-	unit, _, most := strings.Cut(b.Unit, ",")
+	unit, most := strings.CutSuffix(b.Unit, ", at most")
 	if most {
-		from = "up to"
+		from = "up to "
 	}
-	switch beside := besides[b.Unit]; {
-	case b.Key == "alcohol_and_sugar" && unit == "% vol":
-		name = "alcohol, to count with sugar"
-	case b.Key == "alcohol_and_sugar":
-		unit = ""
-	case b.Key == "sorbate_with_sulfite" && beside != "":
-		name, places = beside, 2
+	unit, what, _ := strings.Cut(strings.TrimSuffix(unit, " SO2"), " ")
+	switch {
+	case unit == "%":
+		unit, what = unit+" "+what, ""
+	case unit != "mg/L" && unit != "g/L" && unit != "C": // pH, Delle units
+		from, unit, what = unit+" "+from, "", ""
 	}
-	if unit == "pH" {
-		unit = ""
-	} else if strings.HasPrefix(unit, "mg/L") {
-		unit = "mg/L"
+	if b.Key == "alcohol_and_sugar" {
+		from = "from "
+	}
+	places := int32(1)
+	if b.Needed < 1 {
+		places = 2
 	}
 	note := b.Hold.String() + "; to hold: "
 	if b.Hold == stability.Holds {
 		note = "holds "
 	}
 	value := units.Round(b.Value, places).StringFixed(places)
-	if b.Hold == stability.NotKnown || most && b.Value == 0 && b.Key == "sorbate_with_sulfite" {
+	if b.Hold == stability.NotKnown {
 		value, unit = "-", ""
 	}
-	return sheet.Cells{Name: name, Value: value, Unit: unit, Note: note + from + " " + units.Round(b.Needed, places).String()}
+	return sheet.Cells{Name: name, Value: value, Unit: unit, Note: strings.TrimSpace(note + from + units.Round(b.Needed, 1).String() + " " + what)}
 }

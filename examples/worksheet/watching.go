@@ -130,7 +130,7 @@ func watchCommand(set *flag.FlagSet, args []string, out io.Writer) error {
 		return err
 	}
 	defer in.Close()
-	log, err := watch.ReadLogAs(in, w.format)
+	log, err := watch.ReadLogAs(files.Bounded(in), w.format)
 	if err != nil {
 		return fmt.Errorf("%s: %w%s", name, err, hint(err))
 	}
@@ -220,6 +220,9 @@ func (w *watching) sheet(c watch.Course, log []watch.Reading) sheet.Sheet {
 		said = w.setup.Now
 	}
 	s := sheet.Sheet{Title: "Watch", Answer: c.Answer(said, place)}
+	if c.Window.State == watch.WindowPassed {
+		s.Answer = append(s.Answer, `For that: worksheet plan -batch FILE, with this log in its field "readings".`)
+	}
 	title := "At the last reading, "
 	if c.Method != watch.NoForecast && c.Asked.After(c.Points[len(c.Points)-1].Time) {
 		title = "Forecast for "

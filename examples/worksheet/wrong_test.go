@@ -128,7 +128,7 @@ var wrongs = []wrong{
 	w(1, `"3 Lx`, "blend", "3 Lx at 6.1 % vol", "1 L at 40 % vol"),
 	w(1, "vool", "blend", "3 L at 6.1 % vol with 142 g/L", "1 L at 40 % vool"),
 	w(1, "140", "blend", "3 L at 140 % vol"),
-	w(2, "-3 L", "blend", "-3 L at 14 % vol"),
+	w(1, "volume -3 L is out of range", "blend", "-3 L at 14 % vol"),
 	w(1, "without the comma", "blend", "3,000 mL at 14 % vol with 20 g/L"),
 	w(1, "expected its strength and extract", "blend", "3 L", "1 L at 40 % vol"),
 	w(1, "expected its strength and extract", "blend", "0.5 L vodka", "3 L at 6 % vol with 100 g/L"),

@@ -41,6 +41,15 @@ func (s System) String() string {
 	return systems[s]
 }
 
+// MarshalText is the code that ParseSystem reads.
+func (s System) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
+
+// UnmarshalText reads what MarshalText wrote. Error: *units.ParseError.
+func (s *System) UnmarshalText(text []byte) (err error) {
+	*s, err = ParseSystem(string(text))
+	return err
+}
+
 // number prints x to so many places, with commas between thousands.
 func number(x float64, places int32) string {
 	text := units.Round(x, places).StringFixed(places)

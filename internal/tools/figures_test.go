@@ -34,9 +34,9 @@ var results = []any{
 	label.Rule{}, label.Label{}, label.Classification{}, label.Energies{},
 	law.Report{}, law.Answer{}, law.Additive{},
 	stability.Verdict{}, stability.Remedy{}, stability.Sealed{}, stability.Priming{},
-	acid.Buffer{}, acid.Prediction{}, acid.Tartar{},
+	acid.Buffer{}, acid.Carbonate{}, acid.Prediction{}, acid.Tartar{},
 	sugar.Addition{}, sugar.Sweetener{},
-	blend.ArrestUncertain{}, blend.Bottle{}, blend.Component{}, blend.Explanation{}, blend.Finding{}, blend.Fortification{}, blend.HandCheck{}, blend.Mixture{}, blend.Recipe{}, blend.Square{}, blend.Uncertain{},
+	blend.ArrestUncertain{}, blend.Bottle{}, blend.Component{}, blend.Explanation{}, blend.Finding{}, blend.Fortification{}, blend.HandCheck{}, blend.Mixture{}, blend.Poured{}, blend.Recipe{}, blend.Square{}, blend.Uncertain{},
 }
 
 // scales have figures too, and no function returns them beside an error as a
@@ -151,7 +151,7 @@ func fill(v reflect.Value) {
 	case reflect.Int, reflect.Int64:
 		v.SetInt(1)
 	case reflect.String:
-		v.SetString("morello")
+		v.SetString("morello_" + strings.ToLower(v.Type().Name())) // keys of two types differ
 	case reflect.Bool:
 		v.SetBool(true)
 	}

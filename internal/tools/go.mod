@@ -9,7 +9,6 @@ require (
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/shopspring/decimal v1.4.0
 	github.com/xuri/excelize/v2 v2.11.1
-	golang.org/x/perf v0.0.0-20260908200009-22c9c6c9d4da
 	golang.org/x/tools v0.52.1-0.20261106145633-d407941a339a
 )
 
@@ -26,6 +25,7 @@ require (
 	golang.org/x/exp/typeparams v0.0.0-20231108232855-2478ac86f678 // indirect
 	golang.org/x/mod v0.42.0 // indirect
 	golang.org/x/net v0.62.0 // indirect
+	golang.org/x/perf v0.0.0-20260908200009-22c9c6c9d4da // indirect
 	golang.org/x/sync v0.24.0 // indirect
 	golang.org/x/sys v0.49.0 // indirect
 	golang.org/x/telemetry v0.0.0-20261010193011-f71dc92da45e // indirect

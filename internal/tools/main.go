@@ -4,14 +4,20 @@
 //
 //	go run . accuracy         write internal/handbook/ACCURACY.md from the tests
 //	go run . accuracy -check  fail where that file is stale
-//	go run . bench            measure the hot functions, write SPEED.md
+//	go run . bench            measure the hot functions and column, write SPEED.md
 //	go run . bench -check     fail where one is above its limit, or allocates
 //	go run . lint             go vet, staticcheck, govulncheck, apidiff
 //	go run . mutants          change one constant at a time, list what no test notices
-//	go run . check            accuracy -check and lint: what works offline and in CI
+//	go run . api              write api.txt, the names that an importer can use
+//	go run . api -check       fail where a name has changed and api.txt has not
+//	go run . builds           build for other platforms, run as WebAssembly, write SIZES.md
+//	go run . builds -check    fail where a program with the library has grown
+//	go run . check            accuracy, api and builds with -check, and lint: what works
+//	                          offline and in CI
 //
-// bench -check is no part of check: the machines that run CI are noisy.
-// "bench -record FILE" keeps the measurements for "go tool benchstat OLD NEW".
+// bench -check is no part of check: it takes two minutes, and what a machine does
+// in them is luck, although a busy one has kept the limits so far. How often each
+// exported function allocates is no luck: a test compares it.
 //
 // "go test -count=1 ./..." runs the rest: every exported function is called by
 // a test and holds at and beyond its domain (exported_test.go, probe_test.go,
@@ -42,6 +48,8 @@ var checks = []check{
 	{"bench", bench},
 	{"lint", lint},
 	{"mutants", mutate},
+	{"api", api},
+	{"builds", builds},
 	{"check", offline},
 }
 
@@ -74,8 +82,10 @@ func offline(set *flag.FlagSet, args []string) error {
 	if err := set.Parse(args); err != nil {
 		return err
 	}
-	fmt.Println("bench -check is left out: it needs a quiet machine")
+	fmt.Println("bench -check is left out: times are luck")
 	return errors.Join(
 		accuracy(flag.NewFlagSet("accuracy", flag.ContinueOnError), []string{"-check"}),
+		api(flag.NewFlagSet("api", flag.ContinueOnError), []string{"-check"}),
+		builds(flag.NewFlagSet("builds", flag.ContinueOnError), []string{"-check"}),
 		lint(flag.NewFlagSet("lint", flag.ContinueOnError), nil))
 }

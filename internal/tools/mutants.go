@@ -73,10 +73,7 @@ func mutate(set *flag.FlagSet, args []string) error {
 		drawn = mutants.Draw(all, *sample, *seed)
 	}
 	if *list {
-		for _, m := range drawn {
-			fmt.Println(m)
-		}
-		fmt.Printf("%d of %d\n", len(drawn), len(all))
+		show(drawn, len(all))
 		return nil
 	}
 	runner := mutants.Runner{Module: module, Limit: *limit, Workers: 2}
@@ -85,13 +82,25 @@ func mutate(set *flag.FlagSet, args []string) error {
 	}
 	t := tally{accepted: accepted, failing: failing, verbose: *verbose, count: map[mutants.Outcome]int{}}
 	tried, err := runner.Run(drawn, t.add)
-	fmt.Printf("mutants: %d of %d drawn by %q, %d tried in %v: %d killed (%d by the time limit), %d accepted survivors, %d survived, %d do not compile\n",
-		len(drawn), len(all), *seed, tried, time.Since(begun).Round(time.Second),
-		t.count[mutants.Killed]+t.count[mutants.TimedOut], t.count[mutants.TimedOut], t.expected, t.count[mutants.Survived]-t.expected, t.count[mutants.Invalid])
+	fmt.Printf("mutants: %d of %d drawn by %q, %d tried in %v: %s\n", len(drawn), len(all), *seed, tried, time.Since(begun).Round(time.Second), &t)
 	if n := t.count[mutants.Survived] - t.expected - t.listed; n > 0 {
 		err = errors.Join(err, fmt.Errorf("mutants: no test notices %d changes: write one, or list them in internal/tools/%s with the reason", n, survivors))
 	}
 	return errors.Join(err, t.faults)
+}
+
+// show lists the changes that were drawn.
+func show(drawn []mutants.Mutant, all int) {
+	for _, m := range drawn {
+		fmt.Println(m)
+	}
+	fmt.Printf("%d of %d\n", len(drawn), all)
+}
+
+// String counts the outcomes.
+func (t *tally) String() string {
+	return fmt.Sprintf("%d killed (%d by the time limit), %d accepted survivors, %d survived, %d do not compile",
+		t.count[mutants.Killed]+t.count[mutants.TimedOut], t.count[mutants.TimedOut], t.expected, t.count[mutants.Survived]-t.expected, t.count[mutants.Invalid])
 }
 
 func acceptedAmong(all []mutants.Mutant) (mutants.List, error) {

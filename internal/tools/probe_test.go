@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"go/types"
-	"path"
 	"strings"
 	"testing"
 
@@ -26,27 +25,20 @@ func TestDomains(t *testing.T) {
 	}
 }
 
-// listing is the file that names all functions to probe.
-func listing(loaded []*packages.Package) string {
+// listing is the file that names all functions to probe; more are imports of what is
+// added to it.
+func listing(loaded []*packages.Package, more ...string) string {
 	var functions, specimens strings.Builder
 	var imports strings.Builder
+	for _, path := range more {
+		fmt.Fprintf(&imports, "\t%q\n", path)
+	}
 	for _, p := range loaded {
 		fmt.Fprintf(&imports, "\t%q\n", p.PkgPath)
 		for _, f := range exported(p) {
-			if f.Signature().TypeParams() != nil {
-				continue
+			if name, ok := f.callable(); ok {
+				fmt.Fprintf(&functions, "\t\t{%q, %s},\n", name, name)
 			}
-			name := path.Base(p.PkgPath) + "." + f.Name()
-			if r := f.Signature().Recv(); r != nil && receiver(r.Type()).TypeParams() != nil {
-				continue
-			} else if r != nil {
-				name = types.TypeString(r.Type(), func(p *types.Package) string { return p.Name() })
-				if strings.HasPrefix(name, "*") {
-					name = "(" + name + ")"
-				}
-				name += "." + f.Name()
-			}
-			fmt.Fprintf(&functions, "\t\t{%q, %s},\n", name, name)
 		}
 		for _, name := range p.Types.Scope().Names() {
 			o := p.Types.Scope().Lookup(name)
@@ -58,6 +50,23 @@ func listing(loaded []*packages.Package) string {
 		}
 	}
 	return fmt.Sprintf("package main\n\nimport (\n%s)\n\nfunc init() {\n\tfunctions = []function{\n%s\t}\n\tspecimens = []any{\n%s\t}\n}\n", &imports, &functions, &specimens)
+}
+
+// callable is what a function, or a method as an expression, is called by; not ok is
+// what has type parameters.
+func (f function) callable() (name string, ok bool) {
+	r := f.Signature().Recv()
+	switch {
+	case f.Signature().TypeParams() != nil || r != nil && receiver(r.Type()).TypeParams() != nil:
+		return "", false
+	case r == nil:
+		return f.Pkg().Name() + "." + f.Name(), true
+	}
+	name = types.TypeString(r.Type(), (*types.Package).Name)
+	if strings.HasPrefix(name, "*") {
+		name = "(" + name + ")"
+	}
+	return name + "." + f.Name(), true
 }
 
 func isText(t types.Type) bool {

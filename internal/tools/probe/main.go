@@ -48,8 +48,8 @@ func main() {
 		v := reflect.ValueOf(s)
 		pool[v.Type()] = append(pool[v.Type()], v)
 	}
-	if len(os.Args) > 1 && os.Args[1] == "variables" {
-		changed()
+	if len(os.Args) > 1 {
+		map[string]func(){"variables": changed, "allocations": allocations}[os.Args[1]]()
 		return
 	}
 	probe(1000) // what these calls return is argument to the next

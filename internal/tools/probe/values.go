@@ -18,7 +18,7 @@ var texts = []string{"3 L", "", "NaN", "Inf", "-1 L", "1e308 L", "1e999999999 L"
 // all arguments of a type.
 var sane = map[string]float64{
 	"units.Volume": 3, "units.Mass": 100, "units.Density": 1000, "units.Concentration": 50, "units.Strength": 20, "units.MassPercent": 16,
-	"units.Temperature": 20, "units.Pressure": 100, "gravity.SG": 1.05, "gravity.Plato": 12, "gravity.Brix": 12, "gravity.Oechsle": 50, "gravity.Baume": 7,
+	"units.Temperature": 293.15, "units.Pressure": 100, "gravity.SG": 1.05, "gravity.Plato": 12, "gravity.Brix": 12, "gravity.Oechsle": 50, "gravity.Baume": 7,
 }
 
 // saneField is the same for fields of which the type does not tell enough.
@@ -84,16 +84,7 @@ func arguments(t reflect.Type, depth int) (out []reflect.Value) {
 	case reflect.Slice:
 		out = lists(t, depth)
 	case reflect.Map:
-		out = append(out, reflect.Zero(t), reflect.MakeMap(t))
-		for _, k := range arguments(t.Key(), depth+1) {
-			if k.Comparable() {
-				for _, v := range arguments(t.Elem(), depth+1) {
-					m := reflect.MakeMap(t)
-					m.SetMapIndex(k, v)
-					out = append(out, m)
-				}
-			}
-		}
+		out = maps(t, depth)
 	case reflect.Func:
 		for _, x := range []float64{1, math.NaN(), math.Inf(1)} {
 			out = append(out, constant(t, x))
@@ -104,6 +95,22 @@ func arguments(t reflect.Type, depth int) (out []reflect.Value) {
 		}
 		for _, s := range texts {
 			out = append(out, reflect.ValueOf(strings.NewReader(s)))
+		}
+	}
+	return out
+}
+
+// maps are none, an empty one, and those of one entry.
+func maps(t reflect.Type, depth int) []reflect.Value {
+	out := []reflect.Value{reflect.Zero(t), reflect.MakeMap(t)}
+	for _, k := range arguments(t.Key(), depth+1) {
+		if !k.Comparable() {
+			continue
+		}
+		for _, v := range arguments(t.Elem(), depth+1) {
+			m := reflect.MakeMap(t)
+			m.SetMapIndex(k, v)
+			out = append(out, m)
 		}
 	}
 	return out

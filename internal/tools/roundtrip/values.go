@@ -96,17 +96,7 @@ func fill(v reflect.Value, depth int) error {
 			v.Set(reflect.Append(v, e))
 		}
 	case reflect.Map:
-		v.Set(reflect.MakeMap(t))
-		for range random.IntN(3) {
-			key, value := reflect.New(t.Key()).Elem(), reflect.New(t.Elem()).Elem()
-			if err := fill(key, depth+1); err != nil {
-				return err
-			}
-			if err := fill(value, depth+1); err != nil {
-				return err
-			}
-			v.SetMapIndex(key, value)
-		}
+		return fillMap(v, depth)
 	case reflect.Pointer:
 		v.Set(reflect.New(t.Elem()))
 		return fill(v.Elem(), depth+1)
@@ -117,6 +107,21 @@ func fill(v reflect.Value, depth int) error {
 		v.Set(reflect.ValueOf(units.OutOfRange("a thing", "strength", 120, 0, 100, "% vol", "")))
 	default:
 		return fmt.Errorf("%v: no JSON holds that", t)
+	}
+	return nil
+}
+
+func fillMap(v reflect.Value, depth int) error {
+	v.Set(reflect.MakeMap(v.Type()))
+	for range random.IntN(3) {
+		key, value := reflect.New(v.Type().Key()).Elem(), reflect.New(v.Type().Elem()).Elem()
+		if err := fill(key, depth+1); err != nil {
+			return err
+		}
+		if err := fill(value, depth+1); err != nil {
+			return err
+		}
+		v.SetMapIndex(key, value)
 	}
 	return nil
 }
@@ -155,20 +160,7 @@ func compare(a, b reflect.Value) (where string, differ bool) {
 	}
 	switch t.Kind() {
 	case reflect.Struct:
-		if _, own := makers[t]; own {
-			x, _ := json.Marshal(a.Interface())
-			y, _ := json.Marshal(b.Interface())
-			return fmt.Sprintf("%s, was %s", y, x), string(x) != string(y)
-		}
-		for i := range t.NumField() {
-			if !t.Field(i).IsExported() {
-				continue
-			}
-			if where, differ := compare(a.Field(i), b.Field(i)); differ {
-				return t.Field(i).Name + " " + where, true
-			}
-		}
-		return "", false
+		return compareStructs(a, b)
 	case reflect.Slice, reflect.Array:
 		if a.Len() != b.Len() {
 			return fmt.Sprintf("%d elements, were %d", b.Len(), a.Len()), true
@@ -202,4 +194,22 @@ func compare(a, b reflect.Value) (where string, differ bool) {
 		return compare(a.Elem(), b.Elem())
 	}
 	return fmt.Sprintf("%v, was %v", b.Interface(), a.Interface()), a.Interface() != b.Interface()
+}
+
+func compareStructs(a, b reflect.Value) (where string, differ bool) {
+	t := a.Type()
+	if _, own := makers[t]; own {
+		x, _ := json.Marshal(a.Interface())
+		y, _ := json.Marshal(b.Interface())
+		return fmt.Sprintf("%s, was %s", y, x), string(x) != string(y)
+	}
+	for i := range t.NumField() {
+		if !t.Field(i).IsExported() {
+			continue
+		}
+		if where, differ := compare(a.Field(i), b.Field(i)); differ {
+			return t.Field(i).Name + " " + where, true
+		}
+	}
+	return "", false
 }

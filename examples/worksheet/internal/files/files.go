@@ -54,12 +54,9 @@ func Read(path string) (Text, error) {
 // ReadFrom is Read for an open file.
 func ReadFrom(name string, in io.Reader) (Text, error) {
 	t := Text{Name: name}
-	raw, err := io.ReadAll(io.LimitReader(in, Largest+1))
+	raw, err := io.ReadAll(Bounded(in))
 	if err != nil {
 		return t, fmt.Errorf("%s: %w", name, err)
-	}
-	if len(raw) > Largest {
-		return t, fmt.Errorf("%s: longer than %d MB, the most that is read here: is it the right file?", name, Largest>>20)
 	}
 	t.Content, t.Encoding, err = decoded(raw)
 	if err != nil {
@@ -69,6 +66,22 @@ func ReadFrom(name string, in io.Reader) (Text, error) {
 		t.Content = bytes.ReplaceAll(t.Content, []byte("\r"), []byte("\n"))
 	}
 	return t, nil
+}
+
+// Bounded reads up to Largest; that there is more is an error.
+func Bounded(in io.Reader) io.Reader { return &bounded{in, Largest} }
+
+type bounded struct {
+	io.Reader
+	left int
+}
+
+func (b *bounded) Read(p []byte) (int, error) {
+	n, err := b.Reader.Read(p[:min(len(p), b.left+1)])
+	if b.left -= n; b.left < 0 {
+		return 0, fmt.Errorf("longer than %d MB, the most that is read here: is it the right file?", Largest>>20)
+	}
+	return n, err
 }
 
 func decoded(raw []byte) ([]byte, Encoding, error) {

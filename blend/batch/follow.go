@@ -1,0 +1,100 @@
+package batch
+
+import (
+	"fmt"
+	"time"
+
+	"example.org/mutage/abv"
+	"example.org/mutage/abv/watch"
+	"example.org/mutage/internal/figure"
+	"example.org/mutage/internal/say"
+	"example.org/mutage/units"
+)
+
+// follow is the course of the fermentation by the readings of the batch; nil where
+// there are none, or it is over.
+func (j *job) follow() (*watch.Course, error) {
+	b := j.b
+	if len(b.Readings) == 0 || !b.ferments() {
+		return nil, nil
+	}
+	s := watch.Setup{Hydrometer: b.hydrometer(), Original: j.c.og, Started: b.Start, YeastLimit: b.YeastLimit.Value, Goal: b.goal()}
+	if !b.Start.IsZero() && !b.Start.Before(b.Readings[0].Time) {
+		s.Started = time.Time{}
+	}
+	log := make([]watch.Reading, len(b.Readings))
+	for i, r := range b.Readings {
+		log[i] = watch.Reading{Time: r.Time, Reading: r.Reading, Temperature: r.Temperature}
+	}
+	course, err := watch.Follow(log, s)
+	return &course, inField("readings", err)
+}
+
+// goal is the window to stop in, or half a per cent from the aim on.
+func (b *Batch) goal() abv.Goal {
+	if b.StopFrom.Known || b.StopTo.Known || b.StopLeastSugar.Known || !b.StopAt.Known {
+		return abv.Goal{MinStrength: b.StopFrom.Value, MaxStrength: b.StopTo.Value}
+	}
+	return abv.Goal{MinStrength: b.StopAt.Value, MaxStrength: b.StopAt.Value + aimWidth}
+}
+
+// aimWidth is how wide the window of a single aim is: what a hydrometer tells.
+const aimWidth units.Strength = 0.5
+
+// followed puts what the log says into the steps to watch and to stop, moves the
+// dates of those behind, and finds a window that has passed.
+func (j *job) followed(steps []Step) error {
+	c, err := j.follow()
+	if err != nil || c == nil {
+		return err
+	}
+	watching, stop := &steps[0], &steps[1]
+	watching.Lines = append([]string{capital(c.Why) + "."}, c.Answer(c.Asked, c.Asked.Location())...)
+	for _, f := range figure.Part("log", "by the log", c.Figures()) {
+		if f.Source == "" {
+			f.Source = "the readings of the batch"
+		}
+		watching.Figures = append(watching.Figures, f)
+	}
+	w := c.Window
+	if w.State == watch.WindowPassed {
+		return j.passed(c)
+	}
+	if w.Opens.Likely.IsZero() {
+		return nil
+	}
+	if late := w.Opens.Likely.Sub(stop.From); !stop.From.IsZero() {
+		for i := range steps[2:] {
+			if s := &steps[2+i]; !s.From.IsZero() {
+				s.From, s.To = s.From.Add(late).Round(time.Hour), s.To.Add(late).Round(time.Hour)
+			}
+		}
+	}
+	stop.From, stop.To, stop.Usual = w.Opens.Likely, w.Closes.Likely, false
+	return nil
+}
+
+// passed finds that the window has passed, and what is still possible: the blend of
+// the wine as the log has it.
+func (j *job) passed(c *watch.Course) error {
+	b, d := j.b, j.d
+	now := c.Now.Likely
+	text := fmt.Sprintf("By the log it has %s already, past the stop that you want. Read it: with that as stop_reading the plan goes on from there.", say.Strength(now.Strength))
+	if b.Target.Known {
+		d.v[qStop] = float64(now.Gravity)
+		if err := b.pour(&d); err != nil {
+			return err
+		}
+		then, err := b.run(&d.v)
+		if err != nil {
+			return err
+		}
+		sugars, err := b.sugars(&then, then.blend.Extract, then.unsweet, then.blend.Volume)
+		if err != nil {
+			return err
+		}
+		text += fmt.Sprintf(" Stopped now, it takes %s of %s and makes %s with %s g/L of sugar at least.", b.Units.Volume(then.spirit.Volume), then.spirit.Name, say.Strength(then.blend.Strength), units.Round(float64(sugars.Low), 0))
+	}
+	j.find("window_passed", Stop, "%s", text)
+	return nil
+}
