@@ -135,7 +135,7 @@ func TestMassBalanceCommonPractice(t *testing.T) {
 		}
 		// "In the eights, close to 9" is a wine called out when it reads 1.004 to
 		// 1.000. That still holds 30 g/L of extract: dry, with the 19 g/L that wines
-		// hold beside sugar (median of 5320 wines), the balance gives 10 and more,
+		// hold beside sugar (median of 3,961 white wines), the balance gives 10 and more,
 		// and over 11 to the last gram.
 		for _, fg := range []gravity.SG{1.004, 1.000} {
 			out, _ := abv.MassBalance(1.070, fg, y)

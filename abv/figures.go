@@ -61,10 +61,10 @@ func (b Evaporation) Figures() []units.Figure {
 }
 
 // Figures are what the must has become; the strength has the uncertainty of the
-// balance against measured beers.
+// yield and of the balance. Those of two readings come on top: MassBalanceWithin.
 func (f Fermented) Figures() []units.Figure {
 	return []units.Figure{
-		byBalance.GiveWithin(figure.Strength, float64(f.Strength), BalanceUncertainty),
+		byBalance.GiveWithin(figure.Strength, float64(f.Strength), f.strengthStandard()),
 		byBalance.Give(figure.Extract, float64(f.Extract)),
 		byBalance.Give(figure.Gravity, float64(f.Gravity)),
 		byBalance.Give(ofSugarUsed, float64(f.SugarUsed)),

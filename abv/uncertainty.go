@@ -37,3 +37,25 @@ func MassBalanceWithin(og, fg uncertainty.Input, y Yield) (uncertainty.Result, e
 		return float64(f.Strength) + x[3], err
 	}, []uncertainty.Input{og, fg, yeast, {Name: "fermentation balance", Standard: BalanceUncertainty}}, nil)
 }
+
+// strengthStandard is the standard uncertainty of the strength where both gravities
+// are exact: of the yield and of the balance.
+func (f Fermented) strengthStandard() float64 {
+	alcohol := f.SugarUsed - f.CarbonDioxide - f.Yeast
+	if !(alcohol > 0) {
+		return BalanceUncertainty
+	}
+	y := Yield{CarbonDioxide: float64(f.CarbonDioxide / alcohol), Yeast: float64(f.Yeast / alcohol)}
+	p, err := OriginalExtract(Composition{Strength: f.Strength, Extract: f.Extract}, y)
+	if err != nil {
+		return BalanceUncertainty
+	}
+	og, err := p.SG()
+	for _, step := range []float64{0.01, -0.01} { // at the driest only one side has a balance
+		other, err2 := MassBalance(og, f.Gravity, Yield{y.CarbonDioxide, y.Yeast + step})
+		if err == nil && err2 == nil {
+			return math.Hypot(BalanceUncertainty, float64(other.Strength-f.Strength)/step*y.YeastStandard())
+		}
+	}
+	return BalanceUncertainty
+}

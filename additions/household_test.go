@@ -95,9 +95,16 @@ func TestSpooned(t *testing.T) {
 				continue
 			}
 			printed++
-			v, err := units.ParseVolume(strings.Split(p.String(), " + ")[0])
-			if err != nil || v > p.Printed*(1+1e-9) || !strings.Contains(p.String(), "+") && !handbook.Near(float64(v), float64(p.Printed), 1e-9) {
-				t.Errorf("%v of %s: printed %q is not %v (%v)", m, s, p, p.Printed, err)
+			sum := units.Volume(0)
+			for _, part := range strings.Split(p.String(), " + ") {
+				v, err := units.ParseVolume(part)
+				if err != nil {
+					t.Errorf("%v of %s: %q, %v", m, s, p, err)
+				}
+				sum += v
+			}
+			if !handbook.Near(float64(sum), float64(p.Printed), 1e-9) {
+				t.Errorf("%v of %s: printed %q is not %v", m, s, p, p.Printed)
 			}
 			holds, err := Weigh(s, p.Printed)
 			if err != nil || !handbook.Near(float64(p.Holds), float64(holds), 1e-12) || math.Abs(float64(holds/m-1)) > 0.2+1e-9 || !(p.Low < holds && holds < p.High) {

@@ -41,7 +41,7 @@ var sorbateTable = [5][5]float64{
 	{2.0, 2.2, 2.4, 2.7, 3.0},
 }
 
-const sourceSorbate = "T. Underhill, Making Better Wines (year and page not known), sorbate table; beyond its last row, 14 % vol, the alcohol itself does the work: see Judge"
+const sourceSorbate = "T. Underhill, Making Better Wines (year and page not known), sorbate table, 10 to 14 % vol and pH 3.1 to 3.5"
 
 // SorbicAcidNeeded is the sorbic acid that holds a clarified, sulfited wine at
 // this strength and pH: a published table, straight between its rows and never

@@ -145,7 +145,10 @@ func (j judged) sorbateWithSulfite() Barrier {
 		b.Needed, weak = need, min(weak, need)
 		b.Because = "published table for clarified wine, by strength and pH, with sulfite"
 	}
-	enough := reaches(dose, b.Needed)
+	enough := reaches(dose, weak)
+	if listed {
+		enough = reaches(dose, need)
+	}
 	switch {
 	case dose == 0:
 		b.Because += "; none is in it"

@@ -77,7 +77,7 @@ func (d batchDrawn) judged(t *testing.T) (Verdict, drawn) {
 		low:  math.Max(0, likely-math.Hypot(likely-low, 1.645*d.extractU)),
 		high: likely + math.Hypot(high-likely, 1.645*d.extractU)}
 	if d.free > 0 { // 3 mg/L or a tenth, as it was measured in the wine, then diluted
-		plain.freeLow, plain.measured = share*(d.free-math.Max(3, d.free/10)), true
+		plain.free, plain.freeLimit, plain.measured = share*d.free, share*math.Max(3, d.free/10), true
 	} else {
 		plain.added = d.sulfite * share
 	}

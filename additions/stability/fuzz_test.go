@@ -41,11 +41,16 @@ func FuzzMoreOfABarrierNeverMakesItWorse(f *testing.F) {
 			return
 		}
 		for name, change := range map[string]func(*drawn){
-			"more alcohol":                  func(d *drawn) { d.strength += by },
-			"more sorbate":                  func(d *drawn) { d.sorbate += by },
-			"more SO2 added":                func(d *drawn) { d.added += by },
-			"more SO2 in all":               func(d *drawn) { d.total += by },
-			"more free SO2":                 func(d *drawn) { d.free += by },
+			"more alcohol":    func(d *drawn) { d.strength += by },
+			"more sorbate":    func(d *drawn) { d.sorbate += by },
+			"more SO2 added":  func(d *drawn) { d.added += by },
+			"more SO2 in all": func(d *drawn) { d.total += by },
+			"more free SO2":   func(d *drawn) { d.free += by },
+			"a surer free SO2": func(d *drawn) {
+				if d.measured {
+					d.freeLimit = math.Max(3, 0.1*d.free) / (1 + by)
+				}
+			},
 			"a lower pH":                    func(d *drawn) { d.pH -= min(by, max(0, d.pH-2.5)) },
 			"a surer strength":              func(d *drawn) { d.u /= 1 + by },
 			"a surer pH":                    func(d *drawn) { d.uPH /= 1 + by },
@@ -130,7 +135,7 @@ func FuzzTheLastBitDecidesNothing(f *testing.F) {
 func edge(d drawn) bool {
 	is := rules(d)
 	for _, by := range []float64{-3e-9, 3e-9} {
-		for _, x := range []*float64{&d.strength, &d.low, &d.high, &d.pH, &d.added, &d.total, &d.free, &d.freeLow, &d.sorbate, &d.at, &d.u, &d.limit} {
+		for _, x := range []*float64{&d.strength, &d.low, &d.high, &d.pH, &d.added, &d.total, &d.free, &d.freeLimit, &d.sorbate, &d.at, &d.u, &d.limit} {
 			was := *x
 			*x = was * (1 + by)
 			changed := rules(d) != is

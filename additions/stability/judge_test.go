@@ -292,6 +292,35 @@ func TestJudgeRefusesAndNamesBoth(t *testing.T) {
 	}
 }
 
+// What a barrier that does not hold lacks, and how much of it there is.
+func TestABarrierShowsWhatLacks(t *testing.T) {
+	for _, x := range []struct {
+		name          string
+		w             Wine
+		key           string
+		value, needed float64
+		unit          string
+	}{
+		{"sorbate enough, SO2 not", Wine{Strength: 12, Sugar: exactly(70), PH: 3.3, SO2: added(29), Sorbate: 162 * mg}, "sorbate_with_sulfite",
+			29 * 0.35 / (1 + math.Pow(10, 3.3-1.81)), 0.5, "mg/L molecular SO2"},
+		{"sorbate enough, no SO2", Wine{Strength: 12, Sugar: exactly(70), PH: 3.3, Sorbate: 162 * mg}, "sorbate_with_sulfite", 0, 0.5, "mg/L molecular SO2"},
+		{"too little sorbate", Wine{Strength: 12, Sugar: exactly(70), PH: 3.3, SO2: added(29), Sorbate: 62 * mg}, "sorbate_with_sulfite", 62, 4 * 30 * 112.13 / 150.22, "mg/L sorbic acid"},
+		{"197 mg/L, too weak for the table", Wine{Strength: 6, Sugar: exactly(70), PH: 3.3, SO2: added(50), Sorbate: 197 * mg}, "sorbate_with_sulfite", 6, 10, "% vol"},
+		{"100 mg/L, too weak for the table", Wine{Strength: 6, Sugar: exactly(70), PH: 3.3, SO2: added(50), Sorbate: 100 * mg}, "sorbate_with_sulfite", 100, 200, "mg/L sorbic acid"},
+		{"too high a pH", Wine{Strength: 12, Sugar: exactly(70), PH: 3.7, SO2: added(50), Sorbate: 200 * mg}, "sorbate_with_sulfite", 3.7, 3.5, "pH, at most"},
+		{"pH not stated", Wine{Strength: 12, Sugar: exactly(70), SO2: added(50), Sorbate: 200 * mg}, "sorbate_with_sulfite", 0, 3.5, "pH, at most"},
+		{"enough Delle units, a hardier yeast", Wine{Strength: 15, Sugar: exactly(200), YeastLimit: 16}, "alcohol_and_sugar", 15, 16, "% vol"},
+		{"enough Delle units, too weak", Wine{Strength: 9, Sugar: exactly(500)}, "alcohol_and_sugar", 9, 10, "% vol"},
+		{"too few Delle units", Wine{Strength: 15, Sugar: exactly(30)}, "alcohol_and_sugar", 70.5, 86.3, "Delle units"},
+	} {
+		v, err := Judge(x.w)
+		b := v.Barrier(x.key)
+		if err != nil || b.Hold == Holds || math.Abs(b.Value-x.value) > 1e-9 || math.Abs(b.Needed-x.needed) > 1e-9 || b.Unit != x.unit {
+			t.Errorf("%s: %v with %v, needs %v %s, %v; want %v, %v %s", x.name, b.Hold, b.Value, b.Needed, b.Unit, err, x.value, x.needed, x.unit)
+		}
+	}
+}
+
 // Not stated is not zero: a wine without sugar is said to be one.
 func TestSugarThatIsNotStatedIsSaid(t *testing.T) {
 	for _, x := range []struct {

@@ -212,7 +212,7 @@ func (w Wine) doses() []change {
 	low, high, err := w.SO2.FreeRange()
 	free := func(x float64) Wine {
 		c := w
-		c.SO2 = additions.SO2{Free: units.Concentration(x) * mg, FreeMeasured: true}
+		c.SO2 = additions.SO2{Free: units.Concentration(x) * mg, FreeMeasured: true, FreeLimit: w.SO2.FreeLimit}
 		return c
 	}
 	if err == nil && !w.SO2.FreeMeasured && high > 0 {

@@ -17,7 +17,7 @@ type drawn struct {
 	low, likely, high     float64
 	pH, uPH               float64
 	added, total, free    float64
-	freeLow               float64 // of a measured free SO2, where its limits are known
+	freeLimit             float64 // of a measured free SO2; 0 is not stated
 	measured, stored, dry bool
 	sorbate, limit        float64
 	at                    float64
@@ -29,7 +29,7 @@ func (d drawn) wine() Wine {
 		Sugar: abv.Sugars{Low: units.Concentration(d.low), Likely: units.Concentration(d.likely), High: units.Concentration(d.high)},
 		PH:    d.pH, PHUncertainty: d.uPH,
 		SO2: additions.SO2{Added: units.Concentration(d.added) * mg, Total: units.Concentration(d.total) * mg,
-			Free: units.Concentration(d.free) * mg, FreeMeasured: d.measured},
+			Free: units.Concentration(d.free) * mg, FreeMeasured: d.measured, FreeLimit: units.Concentration(d.freeLimit) * mg},
 		Sorbate: units.Concentration(d.sorbate) * mg, YeastLimit: units.Strength(d.limit), Held: d.dry,
 	}
 	if d.stored {
@@ -80,7 +80,11 @@ func rules(d drawn) int {
 	// Free SO2 in mg/L at its low end.
 	free := 0.35*d.added + 0.10*d.total
 	if d.measured {
-		free = math.Max(d.freeLow, d.free-math.Max(3, 0.1*d.free))
+		limit := d.freeLimit
+		if limit == 0 {
+			limit = math.Max(3, 0.1*d.free)
+		}
+		free = math.Max(0, d.free-limit)
 	}
 
 	// Sorbate with sulfite.
@@ -154,6 +158,7 @@ func draw(r *rand.Rand) drawn {
 		if d.free = or(0.2, []float64{0, 3, 30}, 0, 60); d.total > 0 {
 			d.free = math.Min(d.free, d.total+d.added)
 		}
+		d.freeLimit = or(0.5, []float64{0}, 0.1, 10)
 	}
 	return d
 }

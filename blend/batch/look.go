@@ -14,8 +14,11 @@ import (
 func (j *job) looks() error {
 	b, c := j.b, &j.c
 	if b.YeastLimit.Known && b.Must.Known() && !b.notFermented() && float64(c.wine.Strength) > float64(b.YeastLimit.Value)+1 {
-		j.find("yeast_limit", Stop, "The stop at %s is more than 1 %% vol above the %s at which this yeast gives up: it will not get there.",
-			say.Strength(c.wine.Strength), say.Strength(b.YeastLimit.Value))
+		text := "The stop at %s is more than 1 %% vol above the %s at which this yeast gives up: it will not get there."
+		if b.StopReading.Known || b.RackedReading.Known {
+			text = "By its reading it has fermented to %s, more than 1 %% vol above the %s at which this yeast is said to give up: a reading or the limit is wrong."
+		}
+		j.find("yeast_limit", Stop, text, say.Strength(c.wine.Strength), say.Strength(b.YeastLimit.Value))
 	} else if b.YeastLimit.Known && b.StopAt.Known && b.StopAt.Value > b.YeastLimit.Value {
 		j.find("yeast_limit", Warn, "The stop at %s is above the %s at which this yeast is said to give up.", say.Strength(b.StopAt.Value), say.Strength(b.YeastLimit.Value))
 	}

@@ -2,6 +2,7 @@ package batch
 
 import (
 	"fmt"
+	"strings"
 
 	"example.org/mutage/additions"
 	"example.org/mutage/additions/stability"
@@ -39,9 +40,17 @@ func (j *job) remedy(l *Liquid) (string, error) {
 	if l.Key == "planned" && j.wanted != nil {
 		return fmt.Sprintf("pour the amount that makes %s instead; otherwise %s", say.Strength(b.Target.Value), j.keepIt()), nil
 	}
-	more, made, ok := j.spiritToStill(l)
+	spirit := j.c.spirit
+	if !b.SpiritStrength.Known {
+		spirit = shopSpirit
+	}
+	more, made, ok := j.spiritToStill(l, spirit)
+	if !ok && spirit.Strength < shopSpirit.Strength {
+		spirit = shopSpirit
+		more, made, ok = j.spiritToStill(l, spirit)
+	}
 	if !ok {
-		return "none with this spirit: " + j.keepIt(), nil
+		return j.otherwise(l)
 	}
 	word := ""
 	if (l.Key == "planned" || l.Key == "reachable") && j.c.spirit.Volume > 0 {
@@ -51,8 +60,32 @@ func (j *job) remedy(l *Liquid) (string, error) {
 	if l.Key != "kept" && j.d.fits > 0 && l.Volume+more > j.d.fits {
 		room = " (the jar has no room for it)"
 	}
-	return fmt.Sprintf("%s%s of %s make it %s, at which it should stay still%s; otherwise %s", b.Units.Volume(more), word, j.c.spirit.Name, say.Strength(made), room, j.keepIt()), nil
+	return fmt.Sprintf("%s%s of %s make it %s, at which it should stay still%s; otherwise %s", b.Units.Volume(more), word, spirit.Name, say.Strength(made), room, j.keepIt()), nil
 }
+
+// otherwise is what would do where no spirit does: a change of the wine itself,
+// judged again, or none.
+func (j *job) otherwise(l *Liquid) (string, error) {
+	so2, sorbate := j.dosed(l, 1)
+	all, err := stability.Remedies(j.wine(l, Stated[units.Temperature]{}, so2, sorbate))
+	if err != nil {
+		return "", err
+	}
+	var texts []string
+	for _, c := range all {
+		if c.Key != "strength" { // which counts no dilution: spiritToStill does
+			texts = append(texts, c.Text)
+		}
+	}
+	if len(texts) == 0 {
+		return "none: " + j.keepIt(), nil
+	}
+	return strings.Join(texts[:min(2, len(texts))], ", or ") + "; otherwise " + j.keepIt(), nil
+}
+
+// shopSpirit is what a remedy goes by where the spirit of the batch is not known
+// or does not do.
+var shopSpirit = blend.Component{Name: "spirit of 40 % vol", Strength: 40}
 
 // judgedSharper says whether the liquid would be still if its strength were
 // measured exactly.
@@ -71,7 +104,9 @@ func (j *job) dosed(l *Liquid, left float64) (additions.SO2, units.Concentration
 	switch l.Key {
 	case "planned":
 		share = float64(j.c.unsweet / j.c.planned.Volume)
-	case "reachable", "fortified":
+	case "fortified":
+		share = float64(j.wanted.unsweet / j.wanted.blend.Volume)
+	case "reachable":
 		share = float64(j.c.unsweet / j.c.blend.Volume)
 	}
 	so2, sorbate := j.b.so2(), j.b.Sorbate.Value
@@ -83,13 +118,10 @@ func (j *job) dosed(l *Liquid, left float64) (additions.SO2, units.Concentration
 
 // spiritToStill is the least spirit at 20 C that makes a liquid still, found by
 // judging again, and the strength it makes.
-func (j *job) spiritToStill(l *Liquid) (units.Volume, units.Strength, bool) {
-	if !j.b.SpiritStrength.Known {
-		return 0, 0, false
-	}
+func (j *job) spiritToStill(l *Liquid, spirit blend.Component) (units.Volume, units.Strength, bool) {
 	there := blend.Component{Name: l.Key, Volume: l.Volume, Strength: l.Strength, Extract: l.Extract}
 	still := func(v units.Volume) (units.Strength, bool) {
-		s := j.c.spirit
+		s := spirit
 		s.Volume = v
 		m, err := blend.Mix(there, s)
 		if err != nil {

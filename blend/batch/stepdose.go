@@ -17,14 +17,14 @@ type powder struct {
 	method           figure.Method
 	of               func(units.Concentration, units.Volume) (units.Mass, error)
 	measure          additions.Substance
-	usual            units.Concentration
+	is               additions.Addition
 	brings           string
 }
 
 var metabisulfite, sorbate = powder{"potassium_metabisulfite", "potassium metabisulfite", "sulfite", sulfiting, additions.Metabisulfite,
-	additions.MetabisulfitePowder, 0.1, "of SO2, most of it bound"},
+	additions.MetabisulfitePowder, additions.AddedSO2, "of SO2, most of it bound"},
 	powder{"potassium_sorbate", "potassium sorbate", "sorbate", sorbating, additions.Sorbate,
-		additions.SorbatePowder, additions.UsualSorbicAcid, "of sorbic acid, only together with SO2"}
+		additions.SorbatePowder, additions.AddedSorbicAcid, "of sorbic acid, only together with SO2"}
 
 // dose is the figure of a powder that brings so much to a volume.
 func (p powder) dose(key string, c units.Concentration, v units.Volume) (units.Figure, error) {
@@ -50,6 +50,15 @@ func (p powder) dose(key string, c units.Concentration, v units.Volume) (units.F
 	return f, nil
 }
 
+// slip finds a dose of ten times the usual one and more.
+func (j *job) slip(key string, a additions.Addition, level units.Concentration) error {
+	o, far, err := additions.FarAboveUsual(a, level)
+	if far {
+		j.find(key, Stop, "%s", o.Text)
+	}
+	return err
+}
+
 func (j *job) doseStep() (*Step, error) {
 	b, c := j.b, &j.c
 	title := "Dose the wine"
@@ -73,8 +82,8 @@ func (j *job) doseStep() (*Step, error) {
 		}
 		s.Figures = append(s.Figures, f)
 		s.Mind = "keep the dust off eyes and lungs"
-		if dose.want.Value >= 10*dose.usual {
-			j.find("dose_"+dose.legal, Stop, "%s of %s is ten times the usual dose or more: is it a slip of the unit?", say.Concentration(dose.want.Value), dose.legal)
+		if err := j.slip("dose_"+dose.legal, dose.is, dose.want.Value); err != nil {
+			return nil, inField(dose.legal, err)
 		}
 	}
 	if b.Acid.Value > 0 {
@@ -85,8 +94,8 @@ func (j *job) doseStep() (*Step, error) {
 		f := acidifying.Of("tartaric_acid", "tartaric acid", float64(m), 2, "g")
 		f.Note = "adds " + say.Concentration(b.Acid.Value) + " of acid, as tartaric"
 		s.Figures = append(s.Figures, f)
-		if b.Acid.Value >= 10 {
-			j.find("dose_acid", Stop, "%s of acid is ten times what is usual: is it a slip of the unit?", say.Concentration(b.Acid.Value))
+		if err := j.slip("dose_acid", additions.AddedAcid, b.Acid.Value); err != nil {
+			return nil, inField("acid", err)
 		}
 	}
 	if len(s.Figures) == 0 {

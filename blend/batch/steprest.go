@@ -38,6 +38,9 @@ func (j *job) keepStep() (*Step, error) {
 				return nil, inField("kept_sulfite, kept_sorbate", err)
 			}
 			f.Name += ", more"
+			if err := j.slip("dose_kept_"+more.legal, more.is, more.kept.Value); err != nil {
+				return nil, err
+			}
 			s.Figures = append(s.Figures, f)
 		}
 	}

@@ -116,8 +116,21 @@ func (j *job) liquid(key string, volume units.Volume, strength units.Strength, e
 // wine is a liquid as the verdict looks at it.
 func (j *job) wine(l *Liquid, store Stated[units.Temperature], so2 additions.SO2, sorbate units.Concentration) stability.Wine {
 	return stability.Wine{Strength: l.Strength, StrengthUncertainty: l.StrengthUncertainty, Sugar: l.Sugar, Extract: l.Extract + 1.645*l.ExtractUncertainty,
-		PH: j.b.PH.Value, PHUncertainty: j.b.PH.Limit / twoSided, SO2: so2, Sorbate: sorbate, YeastLimit: j.b.YeastLimit.Value,
+		PH: j.b.PH.Value, PHUncertainty: j.b.PH.Limit / twoSided, SO2: so2, Sorbate: sorbate, YeastLimit: j.yeastLimit(),
 		Temperature: store.Value, Held: j.b.Wine.Known()}
+}
+
+// mostYeastLimit in % vol is the most that a verdict takes; no yeast goes there.
+const mostYeastLimit = 30
+
+// yeastLimit is the limit as stated or, where the must has fermented past it, the
+// strength that this yeast has reached.
+func (j *job) yeastLimit() units.Strength {
+	limit := j.b.YeastLimit
+	if limit.Known && j.b.Must.Known() && !j.b.notFermented() {
+		return max(limit.Value, min(mostYeastLimit, j.c.wine.Strength))
+	}
+	return limit.Value
 }
 
 // so2 is that of the racked and dosed wine.

@@ -474,6 +474,9 @@ func TestGraveFindingsComeFirst(t *testing.T) {
 		{`"spirit_planned": "26 fl oz"`, `"spirit_planned": "1 gal"`}:      "overflow_planned",
 		{`"yeast_limit": "16 % vol"`, `"yeast_limit": "4 % vol"`}:          "yeast_limit",
 		{`"sulfite": "50 mg/L"`, `"sulfite": "5 g/L"`}:                     "dose_sulfite",
+		{`"sulfite": "50 mg/L"`, `"sulfite": "500 mg/L"`}:                  "dose_sulfite",
+		{`"sorbate": "200 mg/L"`, `"sorbate": "2 g/L"`}:                    "dose_sorbate",
+		{`"target": "20 % vol"`, `"target": "20 % vol", "acid": "50 g/L"`}: "dose_acid",
 		{`"spirit_strength": "40 % vol"`, `"spirit_strength": "18 % vol"`}: "target_missed",
 		{`"vessel": "1 1/2 gal"`, `"vessel": "4 L"`}:                       "target_missed",
 	} {
@@ -585,5 +588,43 @@ func TestTheLimitOfAMeasuredFreeSO2Counts(t *testing.T) {
 	}
 	if math.Abs(lows[""]-17) > 1e-9 || math.Abs(lows[" ± 1 mg/L"]-19) > 1e-9 || math.Abs(lows[" ± 8 mg/L"]-12) > 1e-9 {
 		t.Errorf("low ends of 20 mg/L: %v", lows)
+	}
+}
+
+// A yeast that has fermented to 18 % vol does not give up at 16.
+func TestALimitThatFermentationHasPassedHoldsNothing(t *testing.T) {
+	b, err := read(t, `{"must": "3 L", "must_reading": "1.150 ± 0.0005", "must_temperature": "20 C", "stop_reading": "1.010 ± 0.0005", "yeast_limit": "16 % vol", "not_sugar": "25 g/L ± 5 g/L"}`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := work(t, b)
+	l, _ := p.Liquid("wine")
+	if low := float64(l.Verdict.StrengthLow); low < 17.5 || l.Verdict.Outlook == stability.Still && l.Verdict.Barrier("alcohol").Hold == stability.Holds {
+		t.Errorf("%v, judged at %v: yeast %v, alcohol %+v", l.Strength, low, l.Verdict.Outlook, l.Verdict.Barrier("alcohol"))
+	}
+	if f, ok := p.found("yeast_limit"); !ok || f.Severity != Stop || !strings.Contains(f.Text, "the limit is wrong") {
+		t.Errorf("%+v", f)
+	}
+}
+
+// Where no spirit is stated, or one that is too weak, what would do is counted
+// with spirit of 40 % vol. By hand, volumes simply added: 5 L of 9.95 % vol take
+// 1.87 L to 18.1 % vol.
+func TestWhatWouldDoIsSaidWithoutASpirit(t *testing.T) {
+	b, err := read(t, `{"wine": "5 L", "wine_strength": "9.95 % vol", "wine_reading": "1.030", "ph": "3.5", "sulfite": "50 mg/L", "sorbate": "200 mg/L"}`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	l, _ := work(t, b).Liquid("wine")
+	if !strings.HasPrefix(l.Remedy, "1.87 L of spirit of 40 % vol make it 18.1 % vol") {
+		t.Errorf("%q", l.Remedy)
+	}
+	b, err = read(t, strings.Replace(string(demo), `"spirit_strength": "40 % vol"`, `"spirit_strength": "16 % vol"`, 1))
+	if err != nil {
+		t.Fatal(err)
+	}
+	l, _ = work(t, b).Liquid("wine")
+	if !strings.Contains(l.Remedy, "of spirit of 40 % vol make it 17.5 % vol") {
+		t.Errorf("%q", l.Remedy)
 	}
 }
