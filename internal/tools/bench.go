@@ -57,7 +57,7 @@ func measure(hots []hot) ([]cost, error) {
 	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
 	for i, h := range hots {
 		best[i] = cost{math.Inf(1), testing.AllocsPerRun(20, func() { h.run(1) })}
-		for calls[i] = 1; timed(h, calls[i]) < burst && calls[i] < 1<<20; calls[i] *= 2 {
+		for calls[i] = 1; quickest(h, calls[i]) < burst && calls[i] < 1<<20; calls[i] *= 2 {
 		}
 	}
 	for range attempts {
@@ -70,6 +70,15 @@ func measure(hots []hot) ([]cost, error) {
 		}
 	}
 	return best, nil
+}
+
+// quickest is of a few bursts: one that was disturbed must not count for long.
+func quickest(h hot, calls int) time.Duration {
+	d := timed(h, calls)
+	for i := 0; i < 7 && d < 100*burst; i++ {
+		d = min(d, timed(h, calls))
+	}
+	return d
 }
 
 // timed is how long the calls take. A burst that is longer than the machine leaves
