@@ -46,7 +46,10 @@ func (w *watching) flags(set *flag.FlagSet) {
 	set.BoolVar(&w.format.Refractometer, "refractometer", false, "a column brix is of a refractometer")
 	set.Var(&w.factor, "factor", "of the refractometer in this must, 0.9 to 1.15")
 	set.BoolVar(&w.format.Sensor, "sensor", false, "read by a floating sensor: averaged by the hour, uncertainty 0.002")
-	set.DurationVar(&w.setup.Cooling, "cooling", 0, "how long the vessel takes to get cold, such as 12h")
+	set.Func("cooling", "how long the vessel takes to get cold, such as 12h", func(text string) (err error) {
+		w.setup.Cooling, err = time.ParseDuration(strings.ReplaceAll(text, " ", ""))
+		return err
+	})
 	set.StringVar(&w.arrested, "arrested", "", "time at which it was stopped")
 	set.StringVar(&w.now, "now", "", "time of asking, or clock; without it the last reading is now")
 	set.StringVar(&w.zone, "zone", "Local", `time zone of times without one, such as "Europe/Vienna"`)
@@ -134,6 +137,9 @@ func watchCommand(set *flag.FlagSet, args []string, out io.Writer) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w%s", name, err, hint(err))
 	}
+	if err := w.idle(log); err != nil {
+		return err
+	}
 	c, err := watch.Follow(log, w.setup)
 	if err != nil {
 		return fmt.Errorf("%s: %w%s", name, err, hint(err))
@@ -151,6 +157,17 @@ func watchCommand(set *flag.FlagSet, args []string, out io.Writer) error {
 		return courseCSV(c, s, out)
 	}
 	return w.Print(s, out)
+}
+
+// idle refuses flags of instruments that the log has no reading of.
+func (w *watching) idle(log []watch.Reading) error {
+	switch {
+	case w.factor != 0 && !slices.ContainsFunc(log, func(l watch.Reading) bool { return l.Refractometer != 0 }):
+		return fmt.Errorf("%w: -factor: the log has no reading of a refractometer", errUsage)
+	case w.setup.Must != 0 && !slices.ContainsFunc(log, func(l watch.Reading) bool { return l.Mass != 0 }):
+		return fmt.Errorf("%w: -must: the log has no mass", errUsage)
+	}
+	return nil
 }
 
 // hint names the flags that settle an error.
