@@ -108,6 +108,10 @@ func (c Component) Weight() (units.Mass, error) {
 	return units.Mass(float64(c.Volume) * per.Mass()), err
 }
 
+// The tolerances as they are published; changing the exported ones changes nothing
+// here.
+var jugFill, bottleFill, labelled, hydrometerRead = uncertainty.ToleranceJug, uncertainty.ToleranceBottle, uncertainty.ToleranceSpirit, uncertainty.ToleranceHydrometer
+
 // Tolerances are the standard uncertainties of a liquid of which nothing better
 // is stated: measured with a jug, its extract known as well as a hydrometer tells
 // it; a spirit by the fill and the strength of its bottle.
@@ -116,17 +120,17 @@ func (c Component) Tolerances() Uncertainty {
 		return uncertainty.ToleranceInput(t.Name, x, t).Standard
 	}
 	if c.Strength >= spiritFrom {
-		return Uncertainty{Volume: units.Volume(standard(uncertainty.ToleranceBottle, float64(c.Volume))),
-			Strength: units.Strength(standard(uncertainty.ToleranceSpirit, float64(c.Strength)))}
+		return Uncertainty{Volume: units.Volume(standard(bottleFill, float64(c.Volume))),
+			Strength: units.Strength(standard(labelled, float64(c.Strength)))}
 	}
-	out := Uncertainty{Volume: units.Volume(standard(uncertainty.ToleranceJug, float64(c.Volume)))}
+	out := Uncertainty{Volume: units.Volume(standard(jugFill, float64(c.Volume)))}
 	const at gravity.SG = 1.05 // the slope is the same to 2 % from 1.00 to 1.10
 	if c.Strength > 0 {
 		out.Strength = units.Strength(abv.BalanceUncertainty)
 	}
 	if c.Extract > 0 {
 		low, _ := at.Extract()
-		high, _ := (at + gravity.SG(standard(uncertainty.ToleranceHydrometer, float64(at)))).Extract()
+		high, _ := (at + gravity.SG(standard(hydrometerRead, float64(at)))).Extract()
 		out.Extract = high - low
 	}
 	return out

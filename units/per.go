@@ -34,14 +34,15 @@ func parsePer(text string) (c Concentration, is bool, err error) {
 // of multiplication: none.
 func (c Concentration) Mass(v Volume) Mass { return Mass(float64(c) * float64(v)) }
 
-// Per is the concentration of a mass in a volume. Domain: v from 1e-9 L. Error:
-// *RangeError.
+// Per is the concentration of a mass in a volume. Domain: v from 1e-9 L, m zero or
+// more. Error: *RangeError.
 func (m Mass) Per(v Volume) (Concentration, error) {
 	if err := Check("volume", float64(v), 1e-9, inf, "L", "a mass in a volume"); err != nil {
 		return 0, err
 	}
-	if err := Check("mass", float64(m), 0, inf, "g", "a mass in a volume"); err != nil {
+	c := float64(m) / float64(v)
+	if err := Check("concentration", c, 0, inf, "g/L", "a mass in a volume"); err != nil {
 		return 0, err
 	}
-	return Concentration(float64(m) / float64(v)), nil
+	return Concentration(c), nil
 }

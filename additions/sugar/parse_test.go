@@ -38,3 +38,28 @@ func TestSweetenersByNameAndAmount(t *testing.T) {
 		}
 	}
 }
+
+// Sugar, brown sugar and honey have published weights by the cup; the others are
+// weighed.
+func TestWhatIsMeasuredByTheCup(t *testing.T) {
+	for _, s := range []sugar.Sweetener{sugar.Sucrose, sugar.BrownSugar, sugar.HoneyAtLegalLimits} {
+		of, known := s.Household()
+		if !known {
+			t.Errorf("%s has no household weight", s.Name)
+			continue
+		}
+		want, err := additions.Weigh(of, units.USCup)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if m, err := s.ParseMass("1 cup"); err != nil || m != want {
+			t.Errorf("a cup of %s: %v, %v; want %v", s.Name, m, err, want)
+		}
+	}
+	if _, known := sugar.DextroseHydrate.Household(); known {
+		t.Error("dextrose has a household weight")
+	}
+	if m, err := sugar.DextroseHydrate.ParseMass("1 cup"); err == nil {
+		t.Errorf("a cup of dextrose weighs %v", m)
+	}
+}

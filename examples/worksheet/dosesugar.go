@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"example.org/mutage/abv"
-	"example.org/mutage/additions"
 	"example.org/mutage/additions/sugar"
 	"example.org/mutage/internal/say"
 	"example.org/mutage/units"
@@ -73,7 +72,7 @@ func (d *dosing) addSugar() error {
 	}
 	m := d.sugar.mass
 	if m == 0 {
-		if _, m, err = sugar.ParseAmount(d.sugar.text + " " + orSugar(d.sweetener)); err != nil {
+		if m, err = s.ParseMass(d.sugar.text); err != nil {
 			return fmt.Errorf("-sugar: %w", err)
 		}
 	}
@@ -82,13 +81,6 @@ func (d *dosing) addSugar() error {
 		return err
 	}
 	return d.sweetened(a, s, false)
-}
-
-func orSugar(name string) string {
-	if name == "" {
-		return "sugar"
-	}
-	return name
 }
 
 // sweetened is what is the same for every sweetening.
@@ -100,8 +92,8 @@ func (d *dosing) sweetened(a sugar.Addition, s sugar.Sweetener, weigh bool) erro
 		figures = append(figures, as(one(all, "strength"), "strength_after", "strength then"))
 	}
 	var lines []string
-	if s.Name == sugar.Sucrose.Name {
-		lines = d.spoons("sugar", additions.GranulatedSugar, a.Sugar)
+	if of, known := s.Household(); known {
+		lines = d.spoons(s.Name, of, a.Sugar)
 	}
 	if a.After.Strength > 0 {
 		lines = append(lines, "Sweetened wine ferments again unless something holds it: worksheet plan judges that.")
