@@ -54,7 +54,7 @@ func blendCommand(set *flag.FlagSet, args []string, out io.Writer) error {
 	if err := pours(&s, &f, &l); err != nil {
 		return err
 	}
-	figures := append(mixed(m, len(notKnown) > 0), contraction(wet)...)
+	figures := append(mixed(m, len(notKnown) > 0), contraction(&f, wet)...)
 	figures = append(figures, byHand.Of("strength_by_hand", "strength of the liquids by the hand rule", hand.Strength.InexactFloat64(), 2, "% vol"))
 	lines := []string{blend.WarmBlend}
 	s.Answer = []string{fmt.Sprintf("It makes %s, sugar and all else dissolved.", makes(&f, m))}

@@ -138,7 +138,7 @@ func (d *dosing) understood() error {
 		oneOf(d.is, "tablet", "solution"), oneOf(d.is, "solution", "salt"), oneOf(d.is, "solution", "purity"),
 		goesWith(d.is, "to", "from"), goesWith(d.is, "extract-to", "wine"), goesWith(d.is, "sugar", "from", "wine"), goesWith(d.is, "molecular", "ph"), goesWith(d.is, "free-to", "free"),
 		goesWith(d.is, "wine", "extract-to", "sugar", "tasted"), goesWith(d.is, "so2-in", "sulfite", "free-to", "molecular"), goesWith(d.is, "sorbic-in", "sorbate"),
-		goesWith(d.is, "category", "jurisdiction"), goesWith(d.is, "jurisdiction", "sulfite", "free-to", "molecular", "sorbate", "raise-acid")}
+		goesWith(d.is, "category", "jurisdiction"), goesWith(d.is, "jurisdiction", "sulfite", "free-to", "molecular", "sorbate", "raise-acid", "tasted")}
 	for w, names := range with {
 		checks = append(checks, goesWith(d.is, w, names...))
 	}

@@ -28,6 +28,9 @@ func (d *dosing) theCategory() (law.Category, error) {
 // is stated, or of all, of which those are named that it does not keep.
 func (d *dosing) limits() error {
 	if len(d.levels) == 0 {
+		if d.is["jurisdiction"] {
+			return fmt.Errorf("%w: -jurisdiction does nothing here: the limits are of sulfite, sorbate and acid", errUsage)
+		}
 		return nil
 	}
 	category, err := d.theCategory()

@@ -71,6 +71,7 @@ func (d *dosing) trialOf(of string, m units.Mass, level units.Concentration) err
 		if err != nil {
 			return err
 		}
+		d.levels[law.AcidAdded] += high
 		more, said := d.between("ta", "rise of the acidity", low, high)
 		then, err := d.dissolved(of, m)
 		if err != nil {

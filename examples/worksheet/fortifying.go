@@ -233,7 +233,7 @@ func (a *fortifying) still(s *sheet.Sheet, wine units.Volume, m blend.Mixture, p
 	if err != nil {
 		return nil, "", err
 	}
-	figures := sugarFigures(one(m.Figures(), "extract"), sugars)
+	figures := sugarFigures(one(m.Figures(), "extract"), a.rest, sugars)
 	all, err := stability.DelleFigures(m.Strength, sugars.Low)
 	if err != nil {
 		return nil, "", err

@@ -153,17 +153,17 @@ func (a *gravityAsked) wine(s *sheet.Sheet, g gravity.SG) error {
 	}
 	potential := figure.Method{Method: "sugar over the grams that count as 1 % vol", Source: label.ConventionEU.Source}.
 		Of("potential", "alcohol that its sugar could still make", float64(likely), 1, "% vol")
-	s.Add("wine", "In a liquid of "+said(&a.form, one(c.Figures(), "strength")), append([]units.Figure{extract}, append(sugarFigures(extract, sugars), potential)...),
+	s.Add("wine", "In a liquid of "+said(&a.form, one(c.Figures(), "strength")), append([]units.Figure{extract}, append(sugarFigures(extract, a.rest, sugars), potential)...),
 		notSugarSaid(a.rest)+" Where spirit was poured, less is to be taken off, and there is more sugar.")
 	return nil
 }
 
 // sugarFigures are the sugar of a liquid between its ends.
-func sugarFigures(extract units.Figure, s abv.Sugars) []units.Figure {
+func sugarFigures(extract units.Figure, n abv.NotSugar, s abv.Sugars) []units.Figure {
 	method := "extract less what of it is not sugar, 5 and 95 % points"
 	out := []units.Figure{likeIt(extract, "sugar_low", "sugar, at least", float64(s.Low)), likeIt(extract, "sugar_high", "sugar, at most", float64(s.High))}
 	for i := range out {
-		out[i].Method = method
+		out[i].Method, out[i].Source = method, n.Source
 	}
 	return out
 }

@@ -97,8 +97,12 @@ func run(args []string, out io.Writer) error {
 	}
 	set := flag.NewFlagSet(c.name, flag.ContinueOnError)
 	set.SetOutput(io.Discard)
-	set.Usage = func() { _, _ = io.WriteString(out, c.help(set)) }
-	return c.run(set, args[1:], out)
+	var unwritten error
+	set.Usage = func() { _, unwritten = io.WriteString(out, c.help(set)) }
+	if err = c.run(set, args[1:], out); unwritten != nil {
+		return unwritten
+	}
+	return err
 }
 
 func commandNamed(name string) (command, error) {

@@ -28,6 +28,9 @@ func (m *measure) Set(text string) error {
 		}
 		out.count = x.InexactFloat64()
 	}
+	if !(float64(out.level) > 0 || out.mass > 0 || out.volume > 0 || out.count > 0) {
+		return &units.ParseError{Text: text, Quantity: "level or amount", Expected: []string{"more than nothing"}}
+	}
 	*m = out
 	return nil
 }

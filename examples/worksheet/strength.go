@@ -163,7 +163,7 @@ func (a *strengthAsked) sugarsOf(extract units.Figure, c units.Concentration) ([
 	if err != nil {
 		return nil, "", err
 	}
-	return sugarFigures(extract, sugars), notSugarSaid(n), nil
+	return sugarFigures(extract, n, sugars), notSugarSaid(n), nil
 }
 
 func byLabel(a *strengthAsked, s *sheet.Sheet) error {

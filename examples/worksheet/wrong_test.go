@@ -190,6 +190,8 @@ var wrongs = []wrong{
 	w(2, "a pinch", "dose", "-volume", "3 L", "-sulfite", "a pinch"),
 	w(2, "-50 mg/L", "dose", "-volume", "3 L", "-sulfite", "-50 mg/L"),
 	w(2, "2.5 to 4.5", "dose", "-volume", "3 L", "-sulfite", "50 mg/L", "-ph", "9"),
+	w(2, "more than nothing", "dose", "-volume", "3 L", "-sulfite", "0 mg/L"),
+	w(2, "-jurisdiction does nothing", "dose", "-volume", "3 L", "-tasted", "2 g sugar in 100 mL", "-jurisdiction", "eu"),
 	w(2, "-ph goes with", "dose", "-volume", "3 L", "-from", "1.05", "-to", "1.09", "-ph", "3.4"),
 	w(2, "-to goes with -from", "dose", "-volume", "3 L", "-to", "1.09"),
 	w(2, "-from goes with", "dose", "-volume", "3 L", "-sulfite", "50 mg/L", "-from", "1.05"),
