@@ -132,11 +132,13 @@ func mixed(m blend.Mixture, notKnown bool) []units.Figure {
 // contraction is the volume that mixing takes; a page leaves out what a jug does
 // not show.
 func contraction(f *sheet.Form, m blend.Mixture) []units.Figure {
-	g := one(m.Figures(), "contraction")
-	if shown := f.System.VolumeLimit(m.Volume, max(m.Contraction, -m.Contraction)); !f.JSON && !f.CSV && strings.Trim(shown, "0.") == "" {
+	g := as(one(m.Figures(), "contraction"), "contraction", "volume lost by mixing")
+	if f.JSON || f.CSV {
+		return []units.Figure{g}
+	}
+	if shown := f.System.VolumeLimit(m.Volume, max(m.Contraction, -m.Contraction)); strings.Trim(shown, "0.") == "" {
 		return nil
 	}
-	g.Name = "volume lost by mixing"
 	if g.Value.IsNegative() {
 		g.Name, g.Value = "volume won by mixing", g.Value.Neg()
 	}
