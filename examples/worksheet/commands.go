@@ -54,7 +54,13 @@ func init() { // not a literal: the commands' help lists the commands
 				{"a tasting trial", []string{"tasted"}},
 				{"the law", []string{"jurisdiction", "category"}}}},
 		{name: "watch", answers: "When do I come back to stop it?", run: watchCommand, arguments: "watch [FILE]: the log as CSV with time and reading; - or nothing is standard input.",
-			examples: [2]string{`worksheet watch -from "5 % vol" -to "6 % vol" cherry.csv`, "worksheet watch -json - < cherry.csv"}},
+			examples: [2]string{`worksheet watch -from "5 % vol" -to "6 % vol" cherry.csv`, "worksheet watch -json - < cherry.csv"},
+			groups: []group{
+				{"what is wanted", []string{"from", "to", "least-sugar"}},
+				{"the must and its yeast", []string{"og", "started", "must", "yeast-limit"}},
+				{"the log", []string{"hydrometer", "refractometer", "factor", "sensor", "zone", "dates", "degrees"}},
+				{"stopping", []string{"now", "cooling", "arrested"}},
+				{"to draw", []string{"svg"}}}},
 		{name: "column", answers: "What do these rows of a spreadsheet come to?", run: column,
 			examples: [2]string{"worksheet column fortify wines.csv > done.csv", "worksheet column ferment -decimal comma - < trials.csv"}},
 	}

@@ -50,6 +50,8 @@ var flagSets = []struct {
 	{[]string{"dose", "-volume", "3 L", "-wine", "at 13 % vol with 20 g/L", "-extract-to", "100 g/L"}, doseFlags},
 	{[]string{"dose", "-volume", "3 L", "-tasted", "0.2 g malic acid in 100 mL"}, doseFlags},
 	{[]string{"dose", "-volume", "3 L", "-tasted", "2 g sugar in 100 mL"}, doseFlags},
+	{[]string{"watch", "@log"}, map[string]string{"from": "4 % vol", "to": "7 % vol", "least-sugar": "150 g/L", "og": "1.095", "started": "2026-09-30 08:00", "must": "5 L", "yeast-limit": "5 % vol",
+		"hydrometer": "60 F", "refractometer": "", "factor": "1.04", "sensor": "", "zone": "Asia/Tokyo", "dates": "day", "degrees": "F", "now": "2026-10-05 08:00", "cooling": "12h"}},
 	{[]string{"plan"}, map[string]string{"scale": "2", "scale-to": "10 L", "fields": "", "template": ""}},
 }
 
@@ -64,7 +66,11 @@ var doseFlags = map[string]string{"wine": "at 12 % vol with 30 g/L", "sulfite": 
 var formFlags = map[string]string{"units": "us", "show": "details", "places": "4", "json": "", "csv": ""}
 
 func TestNoFlagIsDroppedInSilence(t *testing.T) {
+	log := logFile(t, cherryLog)
 	for _, c := range flagSets {
+		if c.command[1%len(c.command)] == "@log" {
+			c.command = []string{c.command[0], log}
+		}
 		plain, err := output(c.command...)
 		if err != nil {
 			t.Errorf("%q: %v", c.command, err)

@@ -130,9 +130,13 @@ func watchCommand(set *flag.FlagSet, args []string, out io.Writer) error {
 		return err
 	}
 	defer in.Close()
-	log, err := watch.ReadLogAs(files.Bounded(in), w.format)
+	reader, content := kept(files.Bounded(in), given(set))
+	log, err := watch.ReadLogAs(reader, w.format)
 	if err != nil {
 		return fmt.Errorf("%s: %w%s", name, err, hint(err))
+	}
+	if err := w.unused(given(set), log, content.Bytes()); err != nil {
+		return err
 	}
 	c, err := watch.Follow(log, w.setup)
 	if err != nil {

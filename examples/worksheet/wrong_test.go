@@ -266,6 +266,12 @@ var wrongs = []wrong{
 	file(1, "line 2", "time,reading\nnoon,1.09\n", "watch", "@"),
 	file(1, "line 3", "time,reading\n2026-10-01 08:00,1.09\n2026-10-01 20:00,twelve\n", "watch", "@"),
 
+	file(2, "no column brix", cherryLog, "watch", "@", "-refractometer"),
+	file(2, "-factor does nothing", cherryLog, "watch", "@", "-factor", "1.04"),
+	file(2, "a log of weights", cherryLog, "watch", "@", "-must", "5 L"),
+	file(2, "read in two ways", cherryLog, "watch", "@", "-dates", "day"),
+	file(2, "has its unit", cherryLog, "watch", "@", "-degrees", "F"),
+
 	// column
 	w(2, "FUNCTION", "column"),
 	w(2, "fortify", "column", "fortfy"),

@@ -80,7 +80,7 @@ func (f *Form) Shown(g units.Figure) (value, unit, limit string) {
 func (f *Form) Figures(b *strings.Builder, figures []units.Figure) {
 	for _, g := range figures {
 		value, unit, limit := f.Shown(g)
-		row(b, g.Name, value, unit, noted(g, limit))
+		row(b, f.at20(g.Name), value, unit, noted(g, limit))
 	}
 }
 
@@ -245,4 +245,9 @@ func (f *Form) finer(g units.Figure, value, unit, limit string) (string, string)
 		limit = in(1.96 * g.Uncertainty.Decimal.InexactFloat64())
 	}
 	return value, limit
+}
+
+// at20 is a text with the temperature of all results in the units of the cellar.
+func (f *Form) at20(text string) string {
+	return strings.ReplaceAll(text, "at 20 C", "at "+f.System.Temperature(units.Celsius(20)))
 }
