@@ -27,6 +27,14 @@ func init() { // not a literal: the commands' help lists the commands
 				{"boiling off", []string{"wine", "residue"}},
 				{"spirit", []string{"alcoholometer", "extract", "label"}},
 				{"the readings", []string{"at", "made-for", "fruit"}}}},
+	}
+	commands = append(commands, pouringCommands()...)
+	commands = append(commands, logCommands()...)
+}
+
+// pouringCommands are those about liquids and what goes into them.
+func pouringCommands() []command {
+	return []command{
 		{name: "blend", answers: "What will these liquids make when poured together?", run: blendCommand, arguments: liquidWords,
 			examples: [2]string{`worksheet blend "3 L at 6.1 % vol with 142 g/L" "26 fl oz at 40 % vol"`, `worksheet blend "3 kg at 6.1 % vol with 142 g/L" "fill 4 L at 40 % vol" "200 g honey"`},
 			groups:   []group{{"the reading", []string{"at", "hydrometer"}}}},
@@ -53,6 +61,12 @@ func init() { // not a literal: the commands' help lists the commands
 				{"sugar", []string{"from", "to", "extract-to", "sugar", "sweetener"}},
 				{"a tasting trial", []string{"tasted"}},
 				{"the law", []string{"jurisdiction", "category"}}}},
+	}
+}
+
+// logCommands are those that read tables.
+func logCommands() []command {
+	return []command{
 		{name: "watch", answers: "When do I come back to stop it?", run: watchCommand, arguments: "watch [FILE]: the log as CSV with time and reading; - or nothing is standard input.",
 			examples: [2]string{`worksheet watch -from "5 % vol" -to "6 % vol" cherry.csv`, "worksheet watch -json - < cherry.csv"},
 			groups: []group{

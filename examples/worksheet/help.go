@@ -20,8 +20,8 @@ type group struct {
 var formGroup = group{"the page", []string{"units", "show", "places", "json", "csv"}}
 
 const codes = `Exit codes: 0 done (for plan also where a target is missed and a plan stands);
-1 the data cannot be so, or nothing reaches what is wanted; 2 the command was not
-understood; 3 done but for some rows of a table. With -json errors are JSON too.
+1 the data cannot be so, or nothing reaches what is wanted; 2 the command was
+not understood; 3 done but for some rows of a table. With -json errors are JSON.
 `
 
 // list is the commands, a line and an example each.
@@ -111,7 +111,7 @@ func flagHelp(b *strings.Builder, f *flag.Flag) {
 		value = "..."
 	}
 	head := strings.TrimSpace("-" + f.Name + " " + value)
-	if unless := f.DefValue; !slices.Contains([]string{"", "0", "false", "-1", "not stated"}, unless) && !strings.HasPrefix(unless, "0 ") {
+	if unless := f.DefValue; !slices.Contains([]string{"", "0", "false", "-1", "not stated", "0s"}, unless) && !strings.HasPrefix(unless, "0 ") {
 		usage += "; unless stated " + unless
 	}
 	const indent = 19

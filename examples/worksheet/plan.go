@@ -34,17 +34,10 @@ func plan(set *flag.FlagSet, args []string, out io.Writer) error {
 	if err := f.Check(); err != nil {
 		return err
 	}
-	given := map[string]bool{}
-	set.Visit(func(f *flag.Flag) { given[f.Name] = true })
+	if err := planUnderstood(given(set), rest, by, to); err != nil {
+		return err
+	}
 	switch {
-	case len(rest) > 0:
-		return fmt.Errorf("%w: plan takes no arguments, found %q; a file goes behind -batch", errUsage, rest[0])
-	case given["scale"] && given["scale-to"]:
-		return fmt.Errorf("%w: -scale and -scale-to: expected one of them", errUsage)
-	case given["scale"] && by <= 0, given["scale-to"] && to <= 0:
-		return fmt.Errorf("%w: a batch is scaled to more than nothing", errUsage)
-	case (*template || *list) && len(given) > 1:
-		return fmt.Errorf("%w: -template and -fields stand alone", errUsage)
 	case *template:
 		_, err := out.Write(batch.Template())
 		return err
@@ -86,6 +79,19 @@ func shown(p batch.Plan, f *sheet.Form, b batch.Batch, out io.Writer) error {
 	}
 	_, err := io.WriteString(out, planText(p, f, b))
 	return err
+}
+
+// planUnderstood refuses what does not go together.
+func planUnderstood(is map[string]bool, rest []string, by number, to units.Volume) error {
+	switch {
+	case len(rest) > 0:
+		return fmt.Errorf("%w: plan takes no arguments, found %q; a file goes behind -batch", errUsage, rest[0])
+	case is["scale"] && by <= 0, is["scale-to"] && to <= 0:
+		return fmt.Errorf("%w: a batch is scaled to more than nothing", errUsage)
+	case (is["template"] || is["fields"]) && len(is) > 1:
+		return fmt.Errorf("%w: -template and -fields stand alone", errUsage)
+	}
+	return oneOf(is, "scale", "scale-to")
 }
 
 // scaled works a batch through, as it is or at another size.
