@@ -30,7 +30,7 @@ func blendCommand(set *flag.FlagSet, args []string, out io.Writer) error {
 	if len(rest) == 0 {
 		return fmt.Errorf(`%w: blend "3 L at 6.1 %% vol with 142 g/L" "0.7 L at 75 %% vol" and so on`, errUsage)
 	}
-	l, err := readLiquids(rest)
+	l, err := readLiquids(rest, false)
 	if err != nil {
 		return err
 	}

@@ -37,7 +37,7 @@ func explain(set *flag.FlagSet, args []string, out io.Writer) error {
 		return err
 	}
 	e.is = is
-	l, err := readLiquids(rest)
+	l, err := readLiquids(rest, true)
 	if err != nil {
 		return err
 	}

@@ -47,7 +47,7 @@ func fortify(set *flag.FlagSet, args []string, out io.Writer) error {
 		return err
 	}
 	a.is = is
-	if a.l, err = readLiquids(rest); err != nil {
+	if a.l, err = readLiquids(rest, true); err != nil {
 		return err
 	}
 	if err := a.understood(); err != nil {

@@ -27,7 +27,8 @@ type dry struct {
 }
 
 // readLiquids reads all arguments and names what has no name: "wine" and "spirit".
-func readLiquids(args []string) (liquids, error) {
+// Where a wine is fortified, what is poured on it is a spirit, however weak.
+func readLiquids(args []string, fortified bool) (liquids, error) {
 	var l liquids
 	var faults []error
 	for _, text := range args {
@@ -45,7 +46,7 @@ func readLiquids(args []string) (liquids, error) {
 		p, err := blend.ParsePoured(text)
 		l.poured, faults = append(l.poured, p), append(faults, err)
 	}
-	l.name()
+	l.name(fortified)
 	return l, errors.Join(faults...)
 }
 
@@ -60,12 +61,15 @@ func fillOnly(text string) (units.Volume, bool, error) {
 }
 
 // name names liquids by what they are, with a number where there are several.
-func (l *liquids) name() {
+func (l *liquids) name(fortified bool) {
 	count := map[string]int{}
 	for i := range l.poured {
 		p := &l.poured[i]
 		if p.Name == "" {
 			p.Name = orName("", *p)
+			if fortified && i > 0 && p.StrengthStated {
+				p.Name = "spirit"
+			}
 			count[p.Name]++
 			if n := count[p.Name]; n > 1 {
 				p.Name = fmt.Sprintf("%s %d", p.Name, n)

@@ -153,7 +153,7 @@ var wrongs = []wrong{
 	w(2, "fortify -to", "fortify", "-to", "20 % vol", "3 L at 6 % vol with 142 g/L"),
 	w(2, "strong", "fortify", "-to", "strong", "3 L at 6 % vol with 142 g/L", "at 75 % vol"),
 	w(2, "120", "fortify", "-to", "120 % vol", "3 L at 6 % vol with 142 g/L", "at 75 % vol"),
-	w(1, "not reachable", "fortify", "-to", "20 % vol", "3 L at 6.1 % vol with 142 g/L", "at 15 % vol with 2 g/L"),
+	w(1, "with spirit of at least 20", "fortify", "-to", "20 % vol", "3 L at 6.1 % vol with 142 g/L", "at 15 % vol with 2 g/L"),
 	w(1, "not reachable", "fortify", "-to", "40 % vol", "3 L at 6.1 % vol with 142 g/L", "at 40 % vol"),
 	w(1, "not reachable", "fortify", "-to", "20 % vol", "-vessel", "3.2 L", "3 L at 6.1 % vol with 142 g/L", "at 75 % vol"),
 	w(1, "not reachable", "fortify", "-to", "20 % vol", "3 L at 6.1 % vol with 142 g/L", "0.1 L at 75 % vol"),

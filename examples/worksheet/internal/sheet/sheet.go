@@ -157,7 +157,7 @@ func (f *Form) Text(s Sheet) string {
 	}
 	for _, step := range s.Steps {
 		b.WriteString("\n")
-		Heading(&b, step.Title, step.Mind)
+		Heading(&b, f.at20(step.Title), step.Mind)
 		f.Figures(&b, step.Figures)
 		f.Lines(&b, step.Lines)
 		if f.Details {
