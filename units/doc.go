@@ -30,6 +30,6 @@
 //     a *watch.LineError
 //   - *batch.FileError: a fault of a batch file, with line, column and field;
 //     *batch.ConflictError: fields that contradict each other
-//   - sentinels: blend.ErrNothing, blend.ErrUnknown, uncertainty.ErrCorrelation,
+//   - sentinels: watch.ErrDateOrder, watch.ErrTemperatureUnit, blend.ErrNothing, blend.ErrUnknown, uncertainty.ErrCorrelation,
 //     uncertainty.ErrNoLine, uncertainty.ErrNoModel
 package units

@@ -87,7 +87,7 @@ func (d *dosing) weighSulfite(salt additions.Sulfite, level units.Concentration)
 	weigh := d.form.System.Mass(m) + " of " + salt.Name
 	switch {
 	case d.is["tablet"]:
-		n, err := (additions.Packet{Name: "tablet", Mass: d.tablet, Active: float64(d.purity)}).For(m * units.Mass(d.purity))
+		n, err := (additions.Packet{Name: "tablet", Mass: d.tablet, Active: 1}).For(m) // of the same salt
 		if err != nil {
 			return err
 		}

@@ -239,7 +239,8 @@ func TestFunctionsAreShort(t *testing.T) {
 // ofPages are fractions that place words and drawings on a page, or part a number
 // from its rounding, in the files that may hold them.
 var ofPages = map[string][]string{
-	"examples/worksheet/internal/sheet": {"1.96", "1e-6"}, // ± of a standard uncertainty; no width
+	"examples/worksheet":                {"0.5", "2.5", "4.5"},   // what flags take of a purity and a pH
+	"examples/worksheet/internal/sheet": {"0.5", "1.96", "1e-6"}, // half a cell of a chart; ± of a standard uncertainty; no width
 	"examples/worksheet/internal/rows":  {"0.5", "1e-6"},
 }
 
