@@ -46,7 +46,10 @@ func (w *watching) flags(set *flag.FlagSet) {
 	set.BoolVar(&w.format.Refractometer, "refractometer", false, "a column brix is of a refractometer")
 	set.Var(&w.factor, "factor", "of the refractometer in this must, 0.9 to 1.15")
 	set.BoolVar(&w.format.Sensor, "sensor", false, "read by a floating sensor: averaged by the hour, uncertainty 0.002")
-	set.DurationVar(&w.setup.Cooling, "cooling", 0, "how long the vessel takes to get cold, such as 12h")
+	set.Func("cooling", "how long the vessel takes to get cold, such as 12h", func(text string) (err error) {
+		w.setup.Cooling, err = time.ParseDuration(strings.ReplaceAll(text, " ", ""))
+		return err
+	})
 	set.StringVar(&w.arrested, "arrested", "", "time at which it was stopped")
 	set.StringVar(&w.now, "now", "", "time of asking, or clock; without it the last reading is now")
 	set.StringVar(&w.zone, "zone", "Local", `time zone of times without one, such as "Europe/Vienna"`)
