@@ -1,11 +1,23 @@
 package watch
 
-import "testing"
+import (
+	"math"
+	"testing"
+
+	"example.org/mutage/units"
+)
 
 // Three standard uncertainties of the fermentation balance, 0.17 % vol, are half a
 // per cent: nearer than that to its limit the yeast may have come to it.
 func TestNearTheLimitIsWhatTheBalanceCannotTell(t *testing.T) {
 	if shy < 2.8*0.17 || shy > 3.1*0.17 {
 		t.Errorf("the limit counts as reached within %v %% vol", shy)
+	}
+}
+
+// Ough & Amerine, Bulletin 827 (1966): below 50 F yeast ferments extremely slowly.
+func TestColdIs50Fahrenheit(t *testing.T) {
+	if math.Abs(units.Fahrenheit(50).Celsius()-coldest) > 1e-9 {
+		t.Errorf("cold begins at %v C", coldest)
 	}
 }
