@@ -79,11 +79,6 @@ func Propagate(f func(x []float64) (float64, error), in []Input, correlation mat
 	return r, err
 }
 
-// leads is the share of the variance from which a rectangular input decides the
-// shape of the result. Four alike, a quarter each, still make 1.96 right to 1 %
-// (JCGM 101:2008, 9.2.3).
-const leads = 0.3
-
 // combine sums the contributions, JCGM 100 equations (13) and (G.2b).
 func (r *Result) combine(parts []float64, in []Input, d *dependence) {
 	scale := floats.Norm(parts, math.Inf(1))
@@ -113,9 +108,6 @@ func (r *Result) combine(parts []float64, in []Input, d *dependence) {
 	reciprocal := 0.0
 	for i := range r.Budget {
 		r.Budget[i].Share /= total
-		if in[i].Distribution == Rectangular && !d.linked[i] && r.Budget[i].Share >= leads {
-			r.flat = min(1, max(r.flat, r.Budget[i].Share))
-		}
 	}
 	for i := range in {
 		if d.group[i] != i {

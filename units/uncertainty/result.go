@@ -6,7 +6,6 @@ import (
 	"slices"
 	"sort"
 
-	"example.org/mutage/internal/solve"
 	"example.org/mutage/units"
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -26,7 +25,6 @@ type Result struct {
 	// Trials is how often MonteCarlo evaluated the function, 0 for Propagate.
 	Trials int
 	sample []float64 // sorted, of MonteCarlo
-	flat   float64   // share of the rectangular input that leads, of Propagate
 }
 
 // Ranked returns the budget from the largest contribution to the smallest.
@@ -66,50 +64,6 @@ func student(degrees float64) standardized {
 	return distuv.StudentsT{Sigma: 1, Nu: whole}
 }
 
-// shape is the distribution of a result: Student's t, or where a rectangular
-// input leads and the degrees of freedom are infinite, that input and a normal
-// distribution for all others.
-func (r Result) shape() standardized {
-	if r.flat > 0 && r.DegreesOfFreedom == 0 {
-		return flatNormal{math.Sqrt(3 * r.flat), math.Sqrt(1 - r.flat)}
-	}
-	return student(r.DegreesOfFreedom)
-}
-
-// flatNormal is the sum of a rectangular distribution of this half-width and a
-// normal one.
-type flatNormal struct{ half, sigma float64 }
-
-func (d flatNormal) Survival(x float64) float64 { return d.below(-x) }
-
-// below is the integral of the normal distribution function over the rectangle.
-func (d flatNormal) below(x float64) float64 {
-	return (d.area(x+d.half) - d.area(x-d.half)) / (2 * d.half)
-}
-
-func (d flatNormal) area(y float64) float64 {
-	if d.sigma < 1e-6 { // nothing but the rectangle
-		return max(0, y)
-	}
-	z := y / d.sigma
-	return y*distuv.UnitNormal.CDF(z) + d.sigma*distuv.UnitNormal.Prob(z)
-}
-
-func (d flatNormal) Quantile(p float64) float64 {
-	if p > 0.5 { // the lower tail keeps its digits
-		return -d.Quantile(1 - p)
-	}
-	const most = 5 // of 0.0001 even a normal distribution has less
-	x, err := solve.Rising(func(x float64) (float64, float64) {
-		slope := (distuv.UnitNormal.CDF((x+d.half)/max(d.sigma, 1e-9)) - distuv.UnitNormal.CDF((x-d.half)/max(d.sigma, 1e-9))) / (2 * d.half)
-		return d.below(x) - p, slope
-	}, -1, -most, 0, 1e-9, 1e-12)
-	if err != nil {
-		return distuv.UnitNormal.Quantile(p)
-	}
-	return x
-}
-
 // Expanded returns the expanded uncertainty U: the measurand lies within
 // Value-U and Value+U with probability p. For a result of MonteCarlo it is
 // half the length of the shortest interval. Domain and errors are those of
@@ -120,10 +74,7 @@ func (r Result) Expanded(p float64) (float64, error) {
 }
 
 // Interval returns the ends of the coverage interval of probability p. From
-// Propagate it is Value plus and minus U = k Standard, see [CoverageFactor]; where
-// a rectangular input has three tenths of the variance or more and all degrees of
-// freedom are infinite, k is that of a rectangle and a normal distribution for the rest
-// (JCGM 100:2008, G.1.5 and G.2.2). From
+// Propagate it is Value plus and minus U = k Standard, see [CoverageFactor]; from
 // MonteCarlo it is the shortest interval, JCGM 101:2008, 5.3.4 and 7.7.4. p is
 // 0.01 to 0.9999, and no more than leaves ten trials outside; a
 // *[units.RangeError] otherwise.
@@ -135,7 +86,7 @@ func (r Result) Interval(p float64) (low, high float64, err error) {
 		return 0, 0, err
 	}
 	if r.sample == nil {
-		u := r.Standard * r.shape().Quantile((1+p)/2)
+		u := r.Standard * student(r.DegreesOfFreedom).Quantile((1+p)/2)
 		return r.Value - u, r.Value + u, nil
 	}
 	q := int(p*float64(len(r.sample)) + 0.5)
@@ -161,7 +112,7 @@ func (r Result) Quantile(p float64) (float64, error) {
 		return 0, err
 	}
 	if r.sample == nil {
-		return r.Value + r.Standard*r.shape().Quantile(p), nil
+		return r.Value + r.Standard*student(r.DegreesOfFreedom).Quantile(p), nil
 	}
 	return r.sample[rank(p, len(r.sample))], nil
 }
@@ -186,7 +137,7 @@ func (r Result) AtLeast(limit float64) (float64, error) {
 	case r.sample != nil:
 		return 1 - float64(sort.SearchFloat64s(r.sample, limit))/float64(len(r.sample)), nil
 	case r.Standard > 0:
-		return r.shape().Survival((limit - r.Value) / r.Standard), nil
+		return student(r.DegreesOfFreedom).Survival((limit - r.Value) / r.Standard), nil
 	case r.Value >= limit:
 		return 1, nil
 	}
