@@ -68,9 +68,6 @@ func (b Batch) Scale(by float64) (Batch, error) {
 	if err := units.Check("scale", by, 0.001, 1000, "", "a bound against mistyping"); err != nil {
 		return Batch{}, err
 	}
-	if !finite(reflect.ValueOf(b)) {
-		return Batch{}, units.Check("a number of the batch", math.NaN(), math.Inf(-1), math.Inf(1), "", "a batch to scale")
-	}
 	for _, a := range []*Amount{&b.Must, &b.Wine, &b.SpiritPlanned, &b.SpiritStock, &b.Racked, &b.PouredWine, &b.PouredSpirit} {
 		times(&a.Volume, by)
 		times(&a.Mass, by)
@@ -86,6 +83,9 @@ func (b Batch) Scale(by float64) (Batch, error) {
 	}
 	if b.Sugar != nil {
 		b.Sugar = portions
+	}
+	if !finite(reflect.ValueOf(b)) { // what was not, is not now
+		return Batch{}, units.Check("a number of the batch", math.NaN(), math.Inf(-1), math.Inf(1), "", "a batch to scale")
 	}
 	return b, nil
 }

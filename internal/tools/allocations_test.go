@@ -68,7 +68,7 @@ func TestNoFunctionAllocatesMoreThanListed(t *testing.T) {
 		n, known := got[name]
 		if !known {
 			t.Errorf("%s is listed and was not measured: go test -run Allocates -update", name)
-		} else if n > most {
+		} else if n > most+most/100 { // maps are walked in any order: a whole batch varies by a few in five thousand
 			t.Errorf("%s allocates %d times a call, %d are listed", name, n, most)
 		}
 		if n == 0 {
