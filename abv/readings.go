@@ -29,14 +29,14 @@ func (y Yield) TrueFinal(h gravity.Hydrometer, og, reading gravity.SG, at units.
 // to be corrected depends on the strength that the two tell. The refractometer is
 // one that does not compensate temperature itself. Errors as TwoInstrumentsIn and
 // the corrections of the two.
-func (s Solutes) TrueReadings(h gravity.Hydrometer, reading gravity.SG, r gravity.Refractometer, brix gravity.Brix, at units.Temperature) (gravity.SG, gravity.Brix, error) {
+func (x Solutes) TrueReadings(h gravity.Hydrometer, reading gravity.SG, r gravity.Refractometer, brix gravity.Brix, at units.Temperature) (gravity.SG, gravity.Brix, error) {
 	brix, err := r.Correct(brix, at)
 	if err != nil {
 		return 0, 0, err
 	}
 	is := reading
 	for range 4 { // each round is nearer by a hundredfold, as for TrueFinal
-		wine, err := TwoInstrumentsIn(is, brix, s)
+		wine, err := TwoInstrumentsIn(is, brix, x)
 		if err != nil {
 			return 0, 0, err
 		}

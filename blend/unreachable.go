@@ -3,7 +3,6 @@ package blend
 import (
 	"errors"
 	"fmt"
-	"math"
 	"strconv"
 
 	"example.org/mutage/units"
@@ -79,5 +78,3 @@ func (e *UnreachableError) Unwrap() error { return ErrUnreachable }
 func (e *UnreachableError) Wanted() (quantity string, value float64, unit string) {
 	return e.Want.quantity.String(), e.Want.value, e.Want.quantity.unit()
 }
-
-func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }

@@ -38,7 +38,6 @@ type dosing struct {
 	comes  []string
 	stops  []batch.Finding
 	levels law.Levels
-	what   law.What
 }
 
 // The flags that ask for something, and those that go with each.

@@ -104,9 +104,8 @@ func unsaid(names []string) string {
 }
 
 var (
-	weighing = figure.Method{Method: "volume at 20 C times the density of the three components", Source: density.SourceMixture}
-	pouring  = figure.Method{Method: "balance of masses, true volumes", Source: density.SourceMixture}
-	byHand   = figure.Method{Method: "volumes simply added", Source: "paper and pencil"}
+	pouring = figure.Method{Method: "balance of masses, true volumes", Source: density.SourceMixture}
+	byHand  = figure.Method{Method: "volumes simply added", Source: "paper and pencil"}
 )
 
 // pour is a liquid to pour as a figure, with its weight behind it.

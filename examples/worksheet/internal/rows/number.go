@@ -206,7 +206,7 @@ func appendFixed(b []byte, x float64, places int, mark byte) []byte {
 	if at := bytes.IndexByte(b[digits:], '.'); at >= 0 {
 		b[digits+at] = mark
 	}
-	if b[from] == '-' && bytes.IndexAny(b[from:], "123456789") < 0 {
+	if b[from] == '-' && !bytes.ContainsAny(b[from:], "123456789") {
 		b = append(b[:from], b[from+1:]...)
 	}
 	return b

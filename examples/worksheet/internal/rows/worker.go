@@ -263,7 +263,7 @@ func executed(text []byte) bool {
 func quoted[T string | []byte](w *worker, b []byte, text T) []byte {
 	from := len(b)
 	b = append(b, text...)
-	if bytes.IndexByte(b[from:], w.comma) < 0 && bytes.IndexAny(b[from:], "\"\r\n") < 0 {
+	if bytes.IndexByte(b[from:], w.comma) < 0 && !bytes.ContainsAny(b[from:], "\"\r\n") {
 		return b
 	}
 	b = append(b[:from], '"')
