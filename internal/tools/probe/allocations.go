@@ -13,6 +13,7 @@ import (
 var readies map[string]func(args []reflect.Value) func()
 
 // as is an argument as what it is; a nil interface has none.
+//
 //lint:ignore U1000 the generated file calls it
 func as[T any](v reflect.Value) T {
 	x, _ := v.Interface().(T)
