@@ -95,7 +95,9 @@ func (b *Batch) startConflicts(conflict conflicts) {
 	if b.Must.Known() {
 		conflict(!b.MustReading.Known && !b.OriginalReading.Known && !label, "one of them is needed: how much sugar does the must hold?", "must_reading", "original_reading", "juice_label")
 		conflict(b.OriginalReading.Known && b.MustReading.Known && b.OriginalReading.Value < b.MustReading.Value, "the reading with the sugar in is below the one without", "original_reading", "must_reading")
-		conflict(!b.StopAt.Known && !b.StopReading.Known && !b.RackedReading.Known && !b.LeastSugar.Known, "one of them is needed: where does the fermentation stop?", "stop_at", "stop_reading", "least_sugar")
+		window := b.StopFrom.Known && b.StopTo.Known
+		conflict(!b.StopAt.Known && !window && !b.StopReading.Known && !b.RackedReading.Known && !b.LeastSugar.Known,
+			"one of them is needed, or stop_from and stop_to: where does the fermentation stop?", "stop_at", "stop_reading", "least_sugar")
 	}
 	if b.Wine.Known() {
 		conflict(!b.WineStrength.Known && !b.WineRefractometer.Known && !b.WineBoiled.Known, "one of them is needed: how strong is the wine?", "wine_strength", "wine_refractometer", "wine_boiled")

@@ -302,10 +302,15 @@ func (b *Batch) sugars(c *course, extract units.Concentration, wine, volume unit
 	if err != nil {
 		return abv.Sugars{}, err
 	}
-	share := float64(wine / volume)
+	share, most := float64(wine/volume), c.base.Extract
 	if n.PerMust && c.litres > 0 {
-		share *= float64(c.juice / c.litres)
+		juice := float64(c.juice / c.litres)
+		share *= juice
+		most /= units.Concentration(juice)
 	}
+	// A dry wine holds less extract than its fruit had beside sugar: what is added
+	// to it is sugar all the same.
+	n.Low, n.Likely, n.High = min(n.Low, most), min(n.Likely, most), min(n.High, most)
 	if math.IsNaN(share) || math.IsInf(share, 0) {
 		share = 0
 	}

@@ -154,6 +154,11 @@ func (b *Batch) stop(d *decision) error {
 		d.v[qStop] = float64(f.Gravity)
 		return inField("stop_at", err)
 	}
+	if !b.LeastSugar.Known { // the middle of the window
+		f, err := abv.StopAt(c.og, (d.window.From.Strength+d.window.To.Strength)/2, y)
+		d.v[qStop] = float64(f.Gravity)
+		return inField("stop_from, stop_to", err)
+	}
 	return b.stopForSugar(d, &c, y)
 }
 

@@ -2,6 +2,7 @@ package batch
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.org/mutage/additions/stability"
@@ -46,13 +47,55 @@ func (j *job) explained() (agrees bool, err error) {
 	} else {
 		j.find("blend_reading", Warn, "The blend reads %s where %s was expected of what was poured: more than their uncertainty. Step \"%s\" says what would explain it.", say.Gravity(float64(is)), say.Gravity(float64(c.blend.Gravity)), step.Title)
 		step.Lines = append(step.Lines, "Any one of these alone would explain the reading, the likeliest first:")
+		if len(e.Explanations) == 0 {
+			step.Lines = []string{"No single error of what was poured makes that reading: look at the reading, its temperature, or gas in the sample."}
+		}
 		for _, x := range e.Explanations[:min(3, len(e.Explanations))] {
 			step.Lines = append(step.Lines, j.explain(x))
 		}
 		step.Lines = append(step.Lines, "A hydrometer tells 1 % vol of the spirit by one to three points only. Measure the blend itself before you trust one of them.")
 	}
 	j.plan.Steps = append(j.plan.Steps, step)
-	return e.Agrees, nil
+	return e.Agrees, j.doubted(e)
+}
+
+// doubted takes back the word "still" on a blend that reads otherwise than what was
+// poured should, where what explains the reading would not stay still, or nothing
+// explains it.
+func (j *job) doubted(e blend.Finding) error {
+	i := slices.IndexFunc(j.plan.Liquids, func(l Liquid) bool { return l.Key == "reachable" })
+	l := &j.plan.Liquids[i]
+	if e.Agrees || l.Verdict.Outlook != stability.Still {
+		return nil
+	}
+	wine, err := blend.Mix(j.c.poured)
+	if err != nil {
+		return err
+	}
+	const first = "measure the strength of the blend itself, with two instruments or by boiling off"
+	// Spirit without sugar only lowers the gravity of a wine.
+	above := j.c.spirit.Extract == 0 && e.Reading > wine.Gravity+readsAlike
+	if len(e.Explanations) == 0 || above {
+		l.Verdict.Outlook, l.Remedy = stability.Doubtful, first+": no single error of what was poured makes this reading likely; until then "+j.keepIt()
+		return nil
+	}
+	for _, x := range e.Explanations {
+		wine := j.c.unsweet
+		if x.Quantity == "volume" && x.Component == j.c.poured.Name {
+			wine *= units.Volume(x.To / x.From)
+		}
+		share := float64(wine / x.Result.Volume)
+		then, err := j.liquid(l.Key, x.Result.Volume, x.Result.Strength, x.Result.Extract, wine, j.f.volume, j.f.strength, j.f.extract,
+			Stated[units.Temperature]{}, j.b.so2().Times(share), j.b.Sorbate.Value*units.Concentration(share))
+		if err != nil || then.Verdict.Outlook == stability.Still { // what no liquid is explains nothing
+			continue
+		}
+		l.Verdict.Outlook = stability.Doubtful
+		l.Remedy = fmt.Sprintf("%s: it reads otherwise than what was poured should and may have %s, at which %s it; until then %s",
+			first, say.Strength(x.Result.Strength), ferment(then.Verdict.Outlook), j.keepIt())
+		return nil
+	}
+	return nil
 }
 
 func (j *job) explain(x blend.Explanation) string {

@@ -2,6 +2,8 @@ package batch
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 	"time"
 
 	"example.org/mutage/abv"
@@ -49,7 +51,10 @@ func (j *job) followed(steps []Step) error {
 		return err
 	}
 	watching, stop := &steps[0], &steps[1]
-	watching.Lines = append([]string{capital(c.Why) + "."}, c.Answer(c.Asked, c.Asked.Location())...)
+	watching.Lines = c.Answer(c.Asked, c.Asked.Location())
+	if why := capital(c.Why) + "."; !slices.ContainsFunc(watching.Lines, func(l string) bool { return strings.HasPrefix(l, why) }) {
+		watching.Lines = append([]string{why}, watching.Lines...)
+	}
 	for _, f := range figure.Part("log", "by the log", c.Figures()) {
 		if f.Source == "" {
 			f.Source = "the readings of the batch"

@@ -31,13 +31,13 @@ func (j *job) looks() error {
 		}
 	}
 	j.vessel()
-	j.notStill()
-	if c.spirit.Volume > 0 && b.SpiritStrength.Value < 30 && !b.SpiritExtract.Known {
-		j.find("spirit_extract", Note, "No sugar is stated for the spirit of %s: it counts as none. A liqueur has much.", say.Strength(b.SpiritStrength.Value))
-	}
 	agrees, err := j.explained()
 	if err != nil {
 		return err
+	}
+	j.notStill()
+	if c.spirit.Volume > 0 && b.SpiritStrength.Value < 30 && !b.SpiritExtract.Known {
+		j.find("spirit_extract", Note, "No sugar is stated for the spirit of %s: it counts as none. A liqueur has much.", say.Strength(b.SpiritStrength.Value))
 	}
 	j.missed(agrees)
 	return nil
@@ -60,6 +60,9 @@ func (j *job) vessel() {
 	}
 	if b.Fortify == fillVessel && j.d.limit == nil && c.blend.Volume < 0.99*j.d.fits && !b.PouredSpirit.Known() {
 		j.find("vessel_not_full", Warn, "There is too little %s to fill the vessel of %s: it makes %s.", c.base.Name, u.Volume(b.Vessel.Value), u.Volume(c.blend.Volume))
+	}
+	if b.BlendVolume.Known && j.d.limit == nil && c.blend.Volume < 0.99*b.BlendVolume.Value && !b.PouredSpirit.Known() {
+		j.find("blend_volume", Warn, "You want %s of the blend, and all that there is makes %s.", u.Volume(b.BlendVolume.Value), u.Volume(c.blend.Volume))
 	}
 }
 
