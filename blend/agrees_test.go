@@ -25,7 +25,7 @@ func TestAReadingAgreesWithinTwoStandardUncertainties(t *testing.T) {
 		return f.Standard, f.Agrees
 	}
 	standard, _ := u(0)
-	for times, want := range map[float64]bool{-2.05: false, -1.95: true, 1.95: true, 2.05: false, 2.5: false} {
+	for times, want := range map[float64]bool{-2.02: false, -1.98: true, 1.98: true, 2.02: false, 2.5: false} {
 		if _, agrees := u(times * float64(standard)); agrees != want {
 			t.Errorf("%g standard uncertainties off: agrees is %v", times, agrees)
 		}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/density"
 	"example.org/mutage/internal/solve"
 	"example.org/mutage/units"
 	"example.org/mutage/units/uncertainty"
@@ -56,10 +57,10 @@ func Explain(base, spirit Component, reading gravity.SG, ofBase, ofSpirit Uncert
 	suspects := []suspect{
 		{"volume", "L", &spirit, volume, float64(ofSpirit.Volume), most},
 		{"strength", "% vol", &spirit, strength, float64(ofSpirit.Strength), 100},
-		{"extract", "g/L", &spirit, extract, float64(ofSpirit.Extract), 900},
+		{"extract", "g/L", &spirit, extract, float64(ofSpirit.Extract), density.MostExtract(float64(spirit.Strength))},
 		{"volume", "L", &base, volume, float64(ofBase.Volume), most},
 		{"strength", "% vol", &base, strength, float64(ofBase.Strength), 100},
-		{"extract", "g/L", &base, extract, float64(ofBase.Extract), 900},
+		{"extract", "g/L", &base, extract, float64(ofBase.Extract), density.MostExtract(float64(base.Strength))},
 	}
 	in := make([]uncertainty.Input, len(suspects), len(suspects)+2)
 	for i, s := range suspects {

@@ -137,11 +137,15 @@ func TestSolveBadInput(t *testing.T) {
 	one := []blend.Component{vodka}
 	nan := units.Volume(math.NaN())
 	for name, run := range map[string]func() error{
-		"no components":     func() error { _, err := blend.Solve(1, nil); return err },
-		"NaN total":         func() error { _, err := blend.Solve(nan, one); return err },
-		"negative total":    func() error { _, err := blend.Solve(-1, one); return err },
-		"no size":           func() error { _, err := blend.Solve(0, one); return err },
-		"size twice":        func() error { _, err := blend.Solve(1, one, blend.WantAll(0)); return err },
+		"no components":  func() error { _, err := blend.Solve(1, nil); return err },
+		"NaN total":      func() error { _, err := blend.Solve(nan, one); return err },
+		"negative total": func() error { _, err := blend.Solve(-1, one); return err },
+		"no size":        func() error { _, err := blend.Solve(0, one); return err },
+		"size twice":     func() error { _, err := blend.Solve(1, one, blend.WantAll(0)); return err },
+		"all of two": func() error {
+			_, err := blend.Solve(0, []blend.Component{{Strength: 96, Volume: 1}, {Strength: 10, Volume: 2}}, blend.WantAll(0), blend.WantAll(1))
+			return err
+		},
 		"all of nothing":    func() error { _, err := blend.Solve(0, one, blend.WantAll(0)); return err },
 		"no such component": func() error { _, err := blend.Solve(0, one, blend.WantAll(7)); return err },
 		"empty want":        func() error { _, err := blend.Solve(1, one, blend.Want{}); return err },
