@@ -75,7 +75,7 @@ func (s *TemperatureScale) UnmarshalText(text []byte) error {
 
 // ErrTemperatureUnit says that a temperature is a bare number: its header, as in
 // temperature (C), or Format.Temperature says the unit.
-var ErrTemperatureUnit = errors.New("a bare temperature is of C or F: write it in the header, as in temperature (C)")
+var ErrTemperatureUnit = errors.New("degrees C or F? write it in the header, as in temperature (C)")
 
 // MaxRows is the most rows of a file: more than a year by the minute.
 const MaxRows = 600_000
