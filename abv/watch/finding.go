@@ -112,6 +112,11 @@ func (f *follower) windowFindings() {
 	case NoWindow:
 		return
 	case WindowPassed:
+		if f.Asked.After(f.last().time) {
+			f.find(Stop, "passed", "by the forecast the window has passed: %.1f %% vol with %.0f g/L of extract, the window ended at %.1f %% vol with %.0f. Read it before you go by that; then plan the blend that is still possible from this wine",
+				float64(f.Now.Likely.Strength), float64(f.Now.Likely.Extract), float64(w.To.Strength), float64(w.To.Extract))
+			return
+		}
 		f.find(Stop, "passed", "the window has passed: it has %.1f %% vol with %.0f g/L of extract, the window ended at %.1f %% vol with %.0f. Plan the blend that is still possible from this wine",
 			float64(f.Now.Likely.Strength), float64(f.Now.Likely.Extract), float64(w.To.Strength), float64(w.To.Extract))
 		return

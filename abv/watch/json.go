@@ -99,7 +99,7 @@ func (c Course) Figures() []units.Figure {
 		og.Method, og.Note = "the first reading, corrected to 20 C", "the first reading"
 	}
 	out = append(out, og)
-	if c.Smoothed != 0 {
+	if c.Smoothed != 0 && c.Method != NoForecast { // where it holds, the reading is what is
 		out = append(out, figure("smoothed_gravity", "smoothed, at 20 C", float64(c.Smoothed), 0, 4, "SG", "fitted course at the last reading", ""))
 	}
 	if c.Window.State != NoWindow {

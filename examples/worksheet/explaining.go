@@ -78,17 +78,21 @@ func (e *explaining) fill(s *sheet.Sheet) error {
 	expected := as(one(all, "gravity"), "gravity_expected", "gravity expected of what was poured")
 	reading := likeIt(expected, "gravity", "gravity of the blend, at 20 C", float64(is))
 	reading.Method, reading.Source = shows.Method, shows.Source
-	s.Add("check", "The blend", append([]units.Figure{reading, expected, as(one(all, "difference"), "difference", "more than expected")}, mixed(f.Expected, false)...),
+	s.Add("check", "The blend", append([]units.Figure{reading, expected, as(one(all, "difference"), "difference", "reading less expected")}, mixed(f.Expected, false)...),
 		"Taken for what was poured: a jug for the wine, the fill and the label of the bottle for the spirit. A hydrometer tells 1 % vol of the spirit by a few points only.")
+	reads := "It reads "
+	if e.is["at"] || e.is["hydrometer"] {
+		reads = at20(&e.form) + " it would read "
+	}
 	if f.Agrees {
-		s.Answer = []string{fmt.Sprintf("It reads %s, and what was poured should read %s: they agree.", say.Gravity(float64(is)), say.Gravity(float64(f.Expected.Gravity))),
+		s.Answer = []string{fmt.Sprintf(reads+"%s, and what was poured should read %s: they agree.", say.Gravity(float64(is)), say.Gravity(float64(f.Expected.Gravity))),
 			"That does not show that the strength is right: the reading cannot find a spirit that is a little weaker."}
 		if e.is["to"] {
 			s.Answer = append(s.Answer, "As poured it has "+say.Strength(m.Strength)+e.mends(m)+".")
 		}
 		return nil
 	}
-	s.Answer = []string{fmt.Sprintf("It reads %s, but what was poured should read %s: more than their uncertainty.", say.Gravity(float64(is)), say.Gravity(float64(f.Expected.Gravity)))}
+	s.Answer = []string{fmt.Sprintf(reads+"%s, but what was poured should read %s: more than their uncertainty.", say.Gravity(float64(is)), say.Gravity(float64(f.Expected.Gravity)))}
 	s.Findings = append(s.Findings, batch.Finding{Key: "blend_reading", Severity: batch.Warn, Text: "Measure the blend itself (worksheet strength -hydrometer -refractometer, or boil it off) before you trust one of the explanations."})
 	var lines []string
 	for _, x := range f.Explanations {

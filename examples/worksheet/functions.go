@@ -51,10 +51,13 @@ var functions = []rows.Function{
 			out[0] = float64(f.Gravity)
 			return err
 		}},
-	{Name: "gravity", Answers: "true gravity and extract of must from a 20 C hydrometer",
+	{Name: "gravity", Answers: "true gravity and extract of must from a 20 C hydrometer (temperature in C)",
 		In:  []string{"reading", "temperature"},
 		Out: []rows.Output{rows.Out("gravity", 5), rows.Out("plato", 3)},
 		Run: func(in, out []float64) error {
+			if err := units.Check("temperature in C (is it in F?)", in[1], 0, 50, "C", "a bound against mistyping"); err != nil {
+				return err
+			}
 			g, err := gravity.NewHydrometer(units.Celsius(20)).Correct(gravity.SG(in[0]), units.Celsius(in[1]))
 			if err != nil {
 				return err

@@ -85,6 +85,12 @@ func (a *gravityAsked) fill(s *sheet.Sheet, text string) error {
 		return err
 	}
 	h := gravity.NewHydrometer(a.made)
+	if _, err := h.CorrectIn(a.strength, g, a.at); a.given["strength"] && err != nil {
+		return fmt.Errorf("-strength: %w", err)
+	}
+	if _, err := h.Correct(g, a.at); !a.given["strength"] && err != nil {
+		return err
+	}
 	shown := uncertainty.ToleranceInput("reading", float64(g), uncertainty.ToleranceHydrometer)
 	warm := uncertainty.ToleranceInput("temperature", a.at.Celsius(), uncertainty.ToleranceThermometer)
 	r, err := h.CorrectWithin(shown, warm)

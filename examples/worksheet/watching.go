@@ -245,7 +245,11 @@ func (w *watching) sheet(c watch.Course, log []watch.Reading) sheet.Sheet {
 	}
 	lines := []string{readBy(log), fmt.Sprintf("The forecast rests on: %v.", c.Method)}
 	if c.Method != watch.NoForecast {
-		lines = append([]string{c.Why + "."}, lines...)
+		why := c.Why + "."
+		if title == "Forecast for " {
+			why = "At the last reading: " + why
+		}
+		lines = append([]string{why}, lines...)
 	}
 	s.Add("now", title+c.Now.Time.In(place).Format("Monday 2 January 2006 15:04 MST"), now, lines...)
 	if c.Window.State != watch.NoWindow {
