@@ -89,3 +89,19 @@ func TestTheLogIsSaidOnce(t *testing.T) {
 		}
 	}
 }
+
+func TestSlipsOfTheDigitsAreSaid(t *testing.T) {
+	for text, key := range map[string]string{
+		`{"wine": "5 L", "wine_strength": "31 % vol", "wine_reading": "0.994"}`:               "wine_strength",
+		`{"must": "3 L", "must_reading": "1.057", "sugar": "300 mg", "stop_at": "5.5 % vol"}`: "sugar",
+		`{"wine": "5 L", "wine_strength": "13 % vol", "wine_reading": "0.994"}`:               "",
+		`{"must": "3 L", "must_reading": "1.057", "sugar": "300 g", "stop_at": "5.5 % vol"}`:  "",
+	} {
+		p := work(t, handbook.Must(Read("slip", strings.NewReader(text))))
+		for _, k := range []string{"wine_strength", "sugar"} {
+			if _, ok := p.found(k); ok != (k == key) {
+				t.Errorf("%s: finding %s: %v", text, k, ok)
+			}
+		}
+	}
+}

@@ -25,6 +25,7 @@ func (j *job) looks() error {
 	if l := j.d.limit; l != nil {
 		j.limited(l)
 	}
+	j.slips()
 	for _, look := range []func() error{j.beyond, j.order} {
 		if err := look(); err != nil {
 			return err
@@ -41,6 +42,24 @@ func (j *job) looks() error {
 	}
 	j.missed(agrees)
 	return nil
+}
+
+// Beyond these a figure is taken for a slip of the digits or of the unit (common
+// practice, no source).
+const (
+	mostByYeast units.Strength = 22     // of a wine that had no spirit
+	leastRise                  = 0.0005 // of the gravity by sugar that was added
+)
+
+// slips finds a wine stronger than yeast makes, and sugar that does nothing.
+func (j *job) slips() {
+	b, c := j.b, &j.c
+	if b.Wine.Known() && c.wine.Strength > mostByYeast {
+		j.find("wine_strength", Warn, "A wine of %s is stronger than yeast makes: two digits swapped, or is spirit in it already? Everything below goes by it.", say.Strength(c.wine.Strength))
+	}
+	if b.Must.Known() && len(b.Sugar) > 0 && !b.GravityWanted.Known && !b.OriginalReading.Known && c.og-c.before < leastRise {
+		j.find("sugar", Warn, "The sugar is too little to show on a hydrometer: a slip of the unit?")
+	}
 }
 
 // vessel finds what does not fit, or does not fill it.
