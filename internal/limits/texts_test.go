@@ -57,6 +57,7 @@ var printed = map[string]string{
 	"EU wine_distillate_strength_max":     "liqueur or fortified wine 86",
 	"EU label_strength_from":              "any wine 1.2",
 	"UK declare_sulfites":                 "any wine 10",
+	"UK so2_total":                        "aromatised wine 200",
 	// Food and Drug Regulations, B.02.100, B.02.105.
 	"Canada so2_free":                         "grape wine 70; fruit wine 70",
 	"Canada so2_combined":                     "grape wine 350; fruit wine 350",
