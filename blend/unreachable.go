@@ -65,7 +65,7 @@ func (e *UnreachableError) Error() string {
 		b = append(append(append(b, " (bound by the "...), e.Limit.String()...), ')')
 	}
 	for i := range e.Changes {
-		b = append(b, [2]string{"; it is ", ", or "}[min(i, 1)]...)
+		b = append(b, [2]string{"; possible ", ", or "}[min(i, 1)]...)
 		b = e.Changes[i].append(b)
 	}
 	return string(b)

@@ -29,7 +29,7 @@
 //   - *watch.LogError, which is watch.ErrLog: all faults of a log of readings, each
 //     a *watch.LineError
 //   - *batch.FileError: a fault of a batch file, with line, column and field;
-//     *batch.ConflictError: fields that contradict each other
+//     *batch.ConflictError: fields that contradict each other, or are needed
 //   - sentinels: watch.ErrDateOrder, watch.ErrTemperatureUnit, blend.ErrNothing, blend.ErrUnknown, uncertainty.ErrCorrelation,
 //     uncertainty.ErrNoLine, uncertainty.ErrNoModel
 package units

@@ -31,8 +31,8 @@ func (d *dimension) parse(text string) (float64, error) {
 		return 0, &ParseError{Text: text, Quantity: d.quantity, Offset: at, Expected: d.expected()}
 	}
 	x := u.toBase(number).InexactFloat64()
-	if err := Check(d.quantity, x, d.min, d.max, d.base, "as read from "+strconv.Quote(text)); err != nil {
-		return 0, err
+	if x < d.min || x > d.max { // not Check: what was read with its unit is no bare number
+		return 0, OutOfRange("", d.quantity, x, d.min, d.max, d.base, "as read from "+strconv.Quote(text))
 	}
 	return x, nil
 }

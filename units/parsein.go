@@ -3,6 +3,7 @@ package units
 import (
 	"encoding"
 	"errors"
+	"fmt"
 
 	"github.com/shopspring/decimal"
 )
@@ -32,6 +33,10 @@ func ParseIn[T interface {
 		return x, err
 	}
 	if err := Check("unit", float64(unit), 5e-324, inf, "", ""); err != nil {
+		var outside *RangeError
+		if errors.As(err, &outside) {
+			outside.Min, outside.Cause = 0, fmt.Sprintf("the unit of %q is %v: it must be above 0", text, float64(unit))
+		}
 		return 0, err
 	}
 	err = bare[T, P](&x, T(number.Mul(decimal.NewFromFloat(float64(unit))).InexactFloat64()), text)

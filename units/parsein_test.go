@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"example.org/mutage/gravity"
@@ -74,4 +75,25 @@ func ExampleParseIn() {
 	// 40 % vol <nil>
 	// 5.67812 L <nil>
 	// strength 140 % vol is out of range: 0 to 100 % vol (as read from 140)
+}
+
+// What was read as a temperature is no bare number that was taken for kelvin, and a
+// unit of nothing is named as what it is.
+func TestMessagesOfTheFormNameWhatWasTyped(t *testing.T) {
+	_, bare := units.ParseTemperatureIn("-300", units.Celsius)
+	_, written := units.ParseTemperature("-300 C")
+	_, unit := units.ParseIn("20", units.Strength(0))
+	for want, err := range map[string]error{
+		"temperature -300 C is out of range: at least -273 C (as read from -300)":     bare,
+		`temperature -300 C is out of range: at least -273 C (as read from "-300 C")`: written,
+		`the unit of "20" is 0: it must be above 0`:                                   unit,
+	} {
+		if err == nil || !strings.HasPrefix(err.Error(), want) {
+			t.Errorf("%v, want %s", err, want)
+		}
+	}
+	amount := 1e308
+	if err := units.Scale(1000, &amount); err == nil || amount != 1e308 {
+		t.Errorf("a thousand times 1e308 is %v", amount)
+	}
 }

@@ -227,3 +227,11 @@ func TestASensorIsAveragedByTheHour(t *testing.T) {
 		t.Errorf("%+v", l)
 	}
 }
+
+func TestAnErrorQuotesTheStartOfALongLine(t *testing.T) {
+	for _, text := range []string{strings.Repeat("x", 1<<20), "time," + strings.Repeat("x", 1<<20)} {
+		if _, err := watch.ReadLog(strings.NewReader(text), nil); err == nil || len(err.Error()) > 400 {
+			t.Errorf("%.200v", err)
+		}
+	}
+}

@@ -142,14 +142,23 @@ func openTable(text string) (*table, error) {
 				if t.has("reading") || t.has("refractometer") || t.has("mass") {
 					return t, nil
 				}
-				return nil, fmt.Errorf("the header %q has no column reading (or gravity, sg, brix, refractometer, mass)", line)
+				return nil, fmt.Errorf("the header %q has no column reading (or gravity, sg, brix, refractometer, mass)", clip(line))
 			}
 		}
 	}
 	if strings.TrimSpace(text) == "" {
 		return nil, errors.New("the log is empty: expected a header such as time,reading,temperature")
 	}
-	return nil, fmt.Errorf("no header with a column time or date: the first line is %q, expected one such as time,reading,temperature", strings.TrimSpace(lines[0]))
+	return nil, fmt.Errorf("no header with a column time or date: the first line is %q, expected one such as time,reading,temperature", clip(strings.TrimSpace(lines[0])))
+}
+
+// clip keeps an error short that quotes a line of a file.
+func clip(line string) string {
+	const most = 120
+	if len(line) <= most {
+		return line
+	}
+	return strings.ToValidUTF8(line[:most], "") + "..."
 }
 
 func (t *table) has(column string) bool { _, ok := t.columns[column]; return ok }

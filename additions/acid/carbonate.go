@@ -37,7 +37,9 @@ func (c Carbonate) Neutralises() float64 {
 }
 
 func (c Carbonate) check() error {
-	return units.Check("TA that 1 g of the carbonate neutralises", c.Neutralises(), 0.01, 10, "g", check.Bound)
+	return check.First(units.Check("TA that 1 g of the carbonate neutralises", c.Neutralises(), 0.01, 10, "g", check.Bound),
+		units.Check("greatest share of it seen in practice", c.High, 0, 2, "", "neutralised once, and as much again as crystals fall"),
+		units.Check("least share of it seen in practice", c.Low, 0, c.High, "", "the greatest share"))
 }
 
 // LowerTA is the carbonate that neutralises so much TA in v, before bitartrate

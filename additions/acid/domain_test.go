@@ -1,6 +1,8 @@
 package acid
 
 import (
+	"errors"
+	"math"
 	"testing"
 
 	"example.org/mutage/internal/handbook"
@@ -69,4 +71,17 @@ func TestAcidDomains(t *testing.T) {
 			return p.PH, err
 		}, Good: []float64{0, 0.1}, Bad: []float64{-1, 0.6}},
 	})
+}
+
+// A carbonate of one's own states how much of its effect is seen; what is no share is
+// refused and never multiplied.
+func TestACarbonateWithoutAShareIsRefused(t *testing.T) {
+	for _, share := range [][2]float64{{math.NaN(), 2}, {1, math.NaN()}, {1, math.Inf(1)}, {-1, 1}, {2, 1}, {1, 3}} {
+		c := PotassiumBicarbonate
+		c.Low, c.High = share[0], share[1]
+		var outside *units.RangeError
+		if low, high, err := LoweredTA(100, 20, c); !errors.As(err, &outside) {
+			t.Errorf("shares %v: %v to %v, %v", share, low, high, err)
+		}
+	}
 }

@@ -1,6 +1,7 @@
 package stability
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/mutage/abv"
@@ -203,13 +204,28 @@ func (j judged) notes() []additions.Note {
 	if j.Sorbate > 0 {
 		notes = additions.SorbateCautions(units.Concentration(j.free) * units.MilligramPerLitre)
 	}
-	if j.Sugar == (abv.Sugars{}) && j.Extract == 0 {
-		notes = append(notes, additions.Note{Text: "No sugar is stated: it counts as none. Measure it before you trust that.", Source: "as stated"})
+	if text := j.sugarNotStated(); text != "" {
+		notes = append(notes, additions.Note{Text: text, Source: "as stated"})
 	}
 	if !within(float64(j.Sugar.High), dryEnough) {
 		notes = append(notes, additions.Note{Text: "If it does ferment in a closed bottle, the bottle can burst. Keep doubtful wine under an airlock.", Source: string(additions.CommonPractice)})
 	}
 	return notes
+}
+
+// sugarNotStated says that a sugar of zero may have been left out: beside no extract,
+// and beside more extract than a grape wine has without sugar.
+func (j judged) sugarNotStated() string {
+	if j.Sugar != (abv.Sugars{}) {
+		return ""
+	}
+	if j.Extract == 0 {
+		return "No sugar is stated: it counts as none. Measure it before you trust that."
+	}
+	if grapes, err := abv.NotSugarOf(""); err != nil || j.Extract <= grapes.High {
+		return ""
+	}
+	return fmt.Sprintf("No sugar is stated beside %.4g g/L of extract: it counts as none. Find it from the extract, or measure it, before you trust that.", float64(j.Extract))
 }
 
 // delle are DU = S/10 + 4.5 A with S in g/L and A in % vol.

@@ -326,7 +326,7 @@ func TestSugarThatIsNotStatedIsSaid(t *testing.T) {
 	for _, x := range []struct {
 		w    Wine
 		want bool
-	}{{Wine{Strength: 12}, true}, {Wine{Strength: 12, Extract: 15}, false}, {Wine{Strength: 12, Sugar: exactly(1)}, false}} {
+	}{{Wine{Strength: 12}, true}, {Wine{Strength: 12, Extract: 15}, false}, {Wine{Strength: 12, Extract: 36}, false}, {Wine{Strength: 12, Extract: 100}, true}, {Wine{Strength: 12, Sugar: exactly(1)}, false}} {
 		v, err := Judge(x.w)
 		said := slices.ContainsFunc(v.Notes, func(n additions.Note) bool { return strings.Contains(n.Text, "No sugar is stated") })
 		if err != nil || said != x.want {

@@ -10,7 +10,8 @@ import (
 	"example.org/mutage/units"
 )
 
-// A ConflictError says that fields of a batch contradict each other.
+// A ConflictError says that fields of a batch contradict each other, or that one of
+// them is needed.
 type ConflictError struct {
 	Fields []string
 	Why    string
@@ -18,7 +19,11 @@ type ConflictError struct {
 
 // Error names the fields, then says why.
 func (e *ConflictError) Error() string {
-	return strings.Join(e.Fields, " and ") + ": " + e.Why
+	names := e.Fields
+	if last := len(names) - 1; last > 1 {
+		names = []string{strings.Join(names[:last], ", "), names[last]}
+	}
+	return strings.Join(names, " and ") + ": " + e.Why
 }
 
 // contradictions names every pair of fields that cannot both be so, and every
@@ -161,6 +166,7 @@ func (b *Batch) check() error {
 		within(a.name, a.of.Known(), x, a.least, 1e9, unit)
 		within("limits of "+a.name, a.of.Known() && limit > 0, limit, 0, x/2, unit)
 	}
+	within("start", !b.Start.IsZero(), float64(b.Start.Year()), 1900, 2200, "")
 	within("ph", b.PH.Known, b.PH.Value, 2.5, 4.5, "")
 	within("yeast_limit", b.YeastLimit.Known, float64(b.YeastLimit.Value), 1, 25, "% vol")
 	within("spirit_price", b.SpiritPrice.Known, b.SpiritPrice.Value, 0, 1e6, "a litre")

@@ -25,6 +25,28 @@ func (e *FileError) MarshalJSON() ([]byte, error) {
 	return json.Marshal(fileJSON{e.File, e.Line, e.Column, e.Field, fault.Cause{Err: e.Err}, text})
 }
 
+// conflictJSON is a ConflictError in JSON.
+type conflictJSON struct {
+	Fields  []string `json:"fields"`
+	Why     string   `json:"why"`
+	Message string   `json:"message"`
+}
+
+// MarshalJSON writes the fields, why, and the sentence as "message".
+func (e *ConflictError) MarshalJSON() ([]byte, error) {
+	return json.Marshal(conflictJSON{e.Fields, e.Why, e.Error()})
+}
+
+// UnmarshalJSON reads what MarshalJSON wrote.
+func (e *ConflictError) UnmarshalJSON(text []byte) error {
+	var in conflictJSON
+	err := json.Unmarshal(text, &in)
+	if err == nil {
+		*e = ConflictError{in.Fields, in.Why}
+	}
+	return err
+}
+
 // UnmarshalJSON reads what MarshalJSON wrote.
 func (e *FileError) UnmarshalJSON(text []byte) error {
 	var in fileJSON

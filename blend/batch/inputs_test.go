@@ -1,8 +1,10 @@
 package batch
 
 import (
+	"errors"
 	"math"
 	"testing"
+	"time"
 
 	"example.org/mutage/abv"
 	"example.org/mutage/blend"
@@ -134,5 +136,17 @@ func TestJuiceThatNeverFermentsIsFortified(t *testing.T) {
 	}
 	if b, err = read(t, `{"must": "2 L", "must_reading": "1.050", "stop_at": "5 % vol", "sugar": "2 cups brown sugar"}`); err != nil || math.Abs(float64(b.Sugar[0].Mass.Value)-440) > 1 {
 		t.Errorf("two packed cups, 440 g (USDA): %+v, %v", b.Sugar, err)
+	}
+}
+
+// A year that JSON cannot write would leave a plan that no reply can hold.
+func TestAStartInNoYearOfACellarIsRefused(t *testing.T) {
+	for _, year := range []int{1, 1899, 2201, 12026} {
+		b := Demo()
+		b.Start = time.Date(year, 10, 1, 8, 0, 0, 0, time.UTC)
+		var outside *units.RangeError
+		if _, err := b.Work(); !errors.As(err, &outside) || outside.Of != "start" {
+			t.Errorf("year %d: %v", year, err)
+		}
 	}
 }

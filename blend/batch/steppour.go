@@ -134,6 +134,6 @@ func (j *job) handStep() (*Step, error) {
 	for _, l := range q.Working {
 		s.Lines = append(s.Lines, " "+l) // set as it stands: a cross
 	}
-	s.Lines = append(s.Lines, "Both at 20 C, as the strength on the bottle is meant; the cross adds volumes, the balance knows that wine and spirit shrink when they mix.")
+	s.Lines = append(s.Lines, "Both at 20 C, as the strength on the bottle is meant; the cross adds volumes, the balance counts that wine and spirit shrink when they mix.")
 	return s, nil
 }

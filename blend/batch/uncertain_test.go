@@ -182,6 +182,11 @@ func TestScalingScalesTheLimits(t *testing.T) {
 			}
 		}
 	}
+	huge := one
+	huge.Must.Volume.Value = 1e308
+	if b, err := huge.Scale(1000); err == nil {
+		t.Errorf("a must of 1e308 L, a thousand times as large, is %v", b.Must.Volume.Value)
+	}
 	if _, err := one.Scale(0); err == nil {
 		t.Error("a batch of nothing")
 	}
