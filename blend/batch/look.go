@@ -47,8 +47,8 @@ func (j *job) looks() error {
 // Beyond these a figure is taken for a slip of the digits or of the unit (common
 // practice, no source).
 const (
-	mostByYeast units.Strength = 22     // of a wine that had no spirit
-	leastRise                  = 0.0005 // of the gravity by sugar that was added
+	mostByYeast = 22     // % vol, of a wine that had no spirit
+	leastRise   = 0.0005 // of the gravity by sugar that was added
 )
 
 // slips finds a wine stronger than yeast makes, and sugar that does nothing.

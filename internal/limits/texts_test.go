@@ -10,10 +10,11 @@ import (
 	"time"
 )
 
-// printed is what the texts say, entered a second time, by jurisdiction and
-// parameter: the limits of a category in the order of its rows, and in brackets the
-// sugar (s, g/L) or the strength (v, % vol) where a row ends or begins. A slip of
-// one of the two hands shows here.
+// printed holds the limits of the table in a second form, by jurisdiction and
+// parameter: those of a category in the order of its rows, and in brackets the sugar
+// (s, g/L) or the strength (v, % vol) where a row ends or begins. It was typed with
+// the table at hand and not from the texts: a cell that changes by accident shows
+// here, an error that both share does not.
 var printed = map[string]string{
 	// 27 CFR 4.21, 4.22, 4.36 and 24.177 to 24.246; 26 USC 5041 and 5381 to 5383.
 	"US strength_min":                   "any wine 7; grape dessert wine 14; fruit dessert wine 14; still wine, second tax class 16; still wine, third tax class 21",
