@@ -118,15 +118,20 @@ func (b *Batch) fit(d *decision, base, other blend.Component) error {
 // stock of nothing for one that is not limited.
 const noSpirit = 1e-9
 
+// stock is the stated stock of the spirit at 20 C.
+func (b *Batch) stock(spirit blend.Component) (units.Volume, error) {
+	x := float64(b.SpiritStock.Volume.Value)
+	if b.SpiritStock.Mass.Known {
+		x = float64(b.SpiritStock.Mass.Value)
+	}
+	return at20(spirit, b.SpiritStock, x, b.cellar())
+}
+
 // withinLimits pours what the target takes, or what stock and vessel leave of it.
 func (b *Batch) withinLimits(d *decision, v *values, base, spirit blend.Component, free blend.Fortification, total units.Volume,
 	set func(*values, units.Volume, units.Volume) error) error {
 	if b.SpiritStock.Known() {
-		x := float64(b.SpiritStock.Volume.Value)
-		if b.SpiritStock.Mass.Known {
-			x = float64(b.SpiritStock.Mass.Value)
-		}
-		stock, err := at20(spirit, b.SpiritStock, x, b.cellar())
+		stock, err := b.stock(spirit)
 		if err != nil {
 			return inField("spirit_stock", err)
 		}

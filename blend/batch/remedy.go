@@ -2,6 +2,7 @@ package batch
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"example.org/mutage/additions"
@@ -60,7 +61,26 @@ func (j *job) remedy(l *Liquid) (string, error) {
 	if l.Key != "kept" && j.d.fits > 0 && l.Volume+more > j.d.fits {
 		room = " (the jar has no room for it)"
 	}
+	if left, err := j.stockLeft(); err != nil {
+		return "", err
+	} else if spirit.Name == j.c.spirit.Name && float64(more) > float64(left)*(1+1e-6) {
+		amount := b.Units.Volume(left)
+		if left < units.Millilitre { // below what a jug shows
+			amount = "none"
+		}
+		room += fmt.Sprintf(" (%s of it is left)", amount)
+	}
 	return fmt.Sprintf("%s%s of %s make it %s, at which it should stay still%s; otherwise %s", b.Units.Volume(more), word, spirit.Name, say.Strength(made), room, j.keepIt()), nil
+}
+
+// stockLeft is the spirit at 20 C that is left of a stated stock, without end where
+// none is stated.
+func (j *job) stockLeft() (units.Volume, error) {
+	if !j.b.SpiritStock.Known() {
+		return units.Volume(math.Inf(1)), nil
+	}
+	stock, err := j.b.stock(j.c.spirit)
+	return max(0, stock-j.c.spirit.Volume), err
 }
 
 // otherwise is what would do where no spirit does: a change of the wine itself,
