@@ -7,8 +7,12 @@ import (
 	"example.org/mutage/units/uncertainty"
 )
 
-// What the balance of a fermentation is uncertain by.
+// What the balance of a fermentation is uncertain by, and where its answer is no
+// longer one of yeast.
 const (
+	// MostByYeast in % vol: a stronger wine without spirit is taken for a slip of the
+	// digits. Common practice, no source; S. bayanus goes to 17 to 20, from memory.
+	MostByYeast = 22.0
 	// BalanceUncertainty is the root-mean-square error in % vol of the mass balance
 	// on 34 measured worts and beers (USDA Bulletin 493, 1917).
 	BalanceUncertainty = 0.17

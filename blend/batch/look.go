@@ -44,17 +44,14 @@ func (j *job) looks() error {
 	return nil
 }
 
-// Beyond these a figure is taken for a slip of the digits or of the unit (common
-// practice, no source).
-const (
-	mostByYeast = 22     // % vol, of a wine that had no spirit
-	leastRise   = 0.0005 // of the gravity by sugar that was added
-)
+// leastRise of the gravity by sugar that was added: a smaller one is taken for a slip
+// of the unit (common practice, no source).
+const leastRise = 0.0005
 
 // slips finds a wine stronger than yeast makes, and sugar that does nothing.
 func (j *job) slips() {
 	b, c := j.b, &j.c
-	if b.Wine.Known() && c.wine.Strength > mostByYeast {
+	if b.Wine.Known() && c.wine.Strength > abv.MostByYeast {
 		j.find("wine_strength", Warn, "A wine of %s is stronger than yeast makes: two digits swapped, or is spirit in it already? Everything below goes by it.", say.Strength(c.wine.Strength))
 	}
 	if b.Must.Known() && len(b.Sugar) > 0 && !b.GravityWanted.Known && !b.OriginalReading.Known && c.og-c.before < leastRise {

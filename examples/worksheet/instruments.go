@@ -2,6 +2,7 @@ package main
 
 import (
 	"example.org/mutage/abv"
+	"example.org/mutage/blend/batch"
 	"example.org/mutage/examples/worksheet/internal/sheet"
 	"example.org/mutage/gravity"
 	"example.org/mutage/units"
@@ -34,6 +35,11 @@ func byBalance(a *strengthAsked, s *sheet.Sheet) error {
 	is := c.Recommended.Figures()
 	first := within(as(one(is, "strength"), "strength_by_balance", "strength"), r)
 	a.answer(s, first)
+	if c.Recommended.Strength > abv.MostByYeast {
+		const slip = "This is stronger than yeast makes: read both gravities again, or spirit is in it, and then they do not tell the strength."
+		s.Findings = append(s.Findings, batch.Finding{Key: "strength", Severity: batch.Warn, Text: slip})
+		s.Answer = append([]string{slip}, s.Answer...)
+	}
 	extract := as(one(is, "extract"), "extract", "extract left")
 	sugars, why, err := a.sugarsOf(extract, c.Recommended.Extract)
 	if err != nil {
