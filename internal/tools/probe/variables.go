@@ -31,7 +31,7 @@ func changed() {
 	}
 	print := json.NewEncoder(os.Stdout)
 	for i, f := range functions { // what differs by itself tells nothing
-		if _, again := results(f, calls[i]); again != before[i] {
+		if _, again := results(f, calls[i]); again != before[i] || changesNumbers(f) {
 			fmt.Fprintf(os.Stderr, "not the same twice: %s\n", f.name)
 			calls[i] = 0
 		}
@@ -61,6 +61,13 @@ func changed() {
 		}
 	}
 	fmt.Fprintf(os.Stderr, "%d variables, %d functions\n", len(variables), len(functions))
+}
+
+// changesNumbers says whether a function is given numbers to change: each call finds
+// what the last one left.
+func changesNumbers(f function) bool {
+	t := reflect.TypeOf(f.f)
+	return t.IsVariadic() && t.In(t.NumIn()-1).Elem() == reflect.TypeFor[*float64]()
 }
 
 const (
