@@ -138,7 +138,12 @@ func (t *tally) add(r mutants.Result) {
 			t.listed++
 		}
 	case alone && r.Outcome != mutants.TimedOut: // time proves nothing on a busy machine
-		t.faults = errors.Join(t.faults, fmt.Errorf("%s: accepted as a survivor, but %s %s: take it off the list", r.Mutant, r.Outcome, r.By))
+		err := fmt.Errorf("%s: accepted as a survivor, but %s %s: take it off the list", r.Mutant, r.Outcome, r.By)
+		if t.failing.MatchString(r.File) {
+			t.faults = errors.Join(t.faults, err)
+		} else {
+			fmt.Println(err)
+		}
 	}
 	if t.verbose {
 		fmt.Printf("%-8s %5.1fs %s %v\n", r.Outcome, r.Took.Seconds(), r.By, r.Mutant)
