@@ -45,12 +45,16 @@ func (d *dosing) raiseGravity() error {
 	return d.sweetened(a, s, true)
 }
 
-func (d *dosing) raiseExtract() error {
-	s, err := d.theSweetener()
-	if err != nil {
-		return err
+// sweetenerAndWine are what is added, and what to.
+func (d *dosing) sweetenerAndWine() (s sugar.Sweetener, w abv.Composition, err error) {
+	if s, err = d.theSweetener(); err == nil {
+		w, err = d.mustOrWine()
 	}
-	w, err := d.mustOrWine()
+	return s, w, err
+}
+
+func (d *dosing) raiseExtract() error {
+	s, w, err := d.sweetenerAndWine()
 	if err != nil {
 		return err
 	}
@@ -62,11 +66,7 @@ func (d *dosing) raiseExtract() error {
 }
 
 func (d *dosing) addSugar() error {
-	s, err := d.theSweetener()
-	if err != nil {
-		return err
-	}
-	w, err := d.mustOrWine()
+	s, w, err := d.sweetenerAndWine()
 	if err != nil {
 		return err
 	}
