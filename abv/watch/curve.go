@@ -5,6 +5,7 @@ import "math"
 // A shape is a sigmoid from 0 to 1 and its inverse.
 type shape struct {
 	method  Method
+	prior   [3]property
 	rise    func(z float64) float64
 	inverse func(y float64) float64
 }
@@ -14,13 +15,13 @@ type shape struct {
 // rises as the logistic does and ends as a reaction of the second order: its yeast
 // tires, so that the last part takes very long.
 var shapes = [...]shape{
-	{ByLogistic,
+	{ByLogistic, [...]property{end, half, {-3, 1.3}},
 		func(z float64) float64 { return 1 / (1 + math.Exp(-z)) },
 		func(y float64) float64 { return math.Log(y / (1 - y)) }},
-	{ByGompertz,
+	{ByGompertz, [...]property{end, half, {-5, 2.5}},
 		func(z float64) float64 { return math.Exp(-math.Exp(-z)) },
 		func(y float64) float64 { return -math.Log(-math.Log(y)) }},
-	{ByLongTail,
+	{ByLongTail, [...]property{end, half, {-3, 1.3}},
 		func(z float64) float64 {
 			if z < 0 {
 				return 1 / (1 + math.Exp(-z))
@@ -35,17 +36,20 @@ var shapes = [...]shape{
 		}},
 }
 
-// prior is what is known of a course before it is read: mean and standard
-// deviation of three properties. Few readings lean on it, many do not. It was set
-// in round numbers against published kinetics of two musts and a measured series;
-// the tests try it on others.
-var prior = [3]struct{ mean, standard float64 }{
-	{math.Log(0.95), 0.2}, // log of the share where the sigmoid ends: wines keep a little extract, or stop early
-	{math.Log(4), 1},      // log of the days to half of that: 1 to 14 days in 80 of 100 musts
-	{-3, 1.3},             // logit of the part of the sigmoid that lies before the start: from a long lag to none
-}
+// A property of a course has a mean and a standard deviation before it is read: a
+// shape's prior. Few readings lean on it, many do not. It was set in round numbers:
+// end and half against published kinetics of two musts and a measured series, the
+// part of the sigmoid that lies before the start (its logit, from a long lag to none)
+// as the mean of each shape's fits to the same, with the deviation among five published
+// kinetics. The tests try it on others.
+type property struct{ mean, standard float64 }
 
-// The model's own error, set with prior. No fermentation is a sigmoid: its readings
+var (
+	end  = property{math.Log(0.95), 0.2} // log of the share where the sigmoid ends: wines keep a little extract, or stop early
+	half = property{math.Log(4), 1}      // log of the days to half of that: 1 to 14 days in 80 of 100 musts
+)
+
+// The model's own error, set with the prior. No fermentation is a sigmoid: its readings
 // lie off the nearest one by about this share of the extract, whatever the hydrometer
 // can tell (off). And a fitted sigmoid says how much time is left; the fermentation
 // takes that time times a factor. The logarithm of the factor has this median (delay)
@@ -59,11 +63,11 @@ const (
 	later  = 0.4
 )
 
-// vector holds the parameters by which a curve is sought: as prior, but the days
+// vector holds the parameters by which a curve is sought: those of the prior, but the days
 // to a mark below the last reading instead of those to half, because the last
 // reading fixes them whatever the others are. At given others the two logarithms
 // differ by a constant, so that the prior needs no correction for it.
-type vector = [len(prior)]float64
+type vector = [len(shape{}.prior)]float64
 
 // curve is one possible course: the share of the extract used against days since
 // the fermentation began, a sigmoid moved so that it begins with nothing. It ends
@@ -90,7 +94,7 @@ func (c *curve) from(reading float64) {
 	c.left = max(c.end-reading, 0) / max(c.end-c.fitted(c.last), 1e-6)
 }
 
-// known are the properties of which prior speaks.
+// known are the properties of which the prior speaks.
 func (c *curve) known(p vector) vector {
 	return vector{p[0], math.Log((c.shape.inverse((1+c.q0)/2) - c.z0) / c.rate), p[2]}
 }

@@ -97,8 +97,8 @@ func stretch(chance float64) float64 {
 // they should widen the sample.
 func (f *fit) propose(all []candidate, src rand.Source) []candidate {
 	n, last := float64(len(f.sights)), f.sights[len(f.sights)-1]
-	scratch := make([]float64, len(f.sights)+len(prior))
-	best, curvature, known := f.best(vector{prior[0].mean, math.Log(0.8 * last.day), prior[2].mean})
+	scratch := make([]float64, len(f.sights)+len(vector{}))
+	best, curvature, known := f.best(vector{end.mean, math.Log(0.8 * last.day), f.shape.prior[2].mean})
 	scatter, _ := f.misfit(scratch, best)
 	curvature.ScaleSym((trust+n)/(trust+scatter), curvature)
 	curvature.AddSym(curvature, known)
@@ -126,7 +126,7 @@ func (f *fit) propose(all []candidate, src rand.Source) []candidate {
 			p[i] += move.AtVec(i)
 		}
 		scatter, known := f.misfit(scratch, p)
-		weight := -(trust+n)/2*math.Log1p(scatter/trust) - known/2 - factors.LogDet()/2 +
+		weight := -(trust+n)/2*math.Log1p(scatter/trust) - known/2 - math.Log(f.shape.prior[2].standard) - factors.LogDet()/2 +
 			(tails+float64(len(p)))/2*math.Log1p(square/tails)
 		if !(known < 100) || math.IsNaN(weight) {
 			continue // of no weight, and near what numbers do not hold

@@ -52,7 +52,7 @@ func (f *fit) residuals(dst []float64, p vector) {
 		dst[i] = (c.fitted(s.day) - s.used) / s.uncertainty
 	}
 	for i, x := range c.known(p) {
-		dst[len(f.sights)+i] = (x - prior[i].mean) / prior[i].standard
+		dst[len(f.sights)+i] = (x - f.shape.prior[i].mean) / f.shape.prior[i].standard
 	}
 }
 
@@ -72,7 +72,7 @@ func (f *fit) misfit(scratch []float64, p vector) (readings, known float64) {
 // best is the least-squares curve, by Newton's method with the curvature J'J of
 // the residuals, with that curvature there of the readings and of the prior.
 func (f *fit) best(start vector) (p vector, readings, known *mat.SymDense) {
-	const parameters = len(prior)
+	const parameters = len(vector{})
 	n := len(f.sights) + parameters
 	here, there := make([]float64, n), make([]float64, n)
 	slopes := mat.NewDense(n, parameters, nil)

@@ -35,11 +35,11 @@ func ExampleFollow() {
 	fmt.Printf("come back %s; chance that it is open then %.0f %%\n", c.Window.ComeBack.Likely.Format(day), 100*c.Window.ComeBack.Chance)
 	fmt.Printf("read again by %s\n", c.ReadAgainBy.Format(day))
 	// Output:
-	// fermenting, 12 +- 4 points a day, 3.3 % vol now; fitted course with a long tail
-	// the window, 1.055 to 1.046, opens Sun 4 Oct 22 h to Mon 5 Oct 23 h
-	// and closes Mon 5 Oct 08 h to Wed 7 Oct 04 h
-	// come back Mon 13:29; chance that it is open then 48 %
-	// read again by Sun 15:13
+	// fermenting, 13 +- 5 points a day, 3.3 % vol now; fitted Gompertz course
+	// the window, 1.055 to 1.046, opens Sun 4 Oct 21 h to Mon 5 Oct 22 h
+	// and closes Mon 5 Oct 07 h to Wed 7 Oct 01 h
+	// come back Mon 10:49; chance that it is open then 52 %
+	// read again by Sun 14:45
 }
 
 // The course as a chart draws it: what is likely, and the 80 % interval.
@@ -56,9 +56,9 @@ func ExampleCourse_At() {
 	}
 	// Output:
 	// Thu  1.092  1.092 to 1.092
-	// Fri  1.088  1.089 to 1.087
-	// Sat  1.080  1.082 to 1.079
+	// Fri  1.088  1.090 to 1.087
+	// Sat  1.081  1.082 to 1.079
 	// Sun  1.068  1.068 to 1.068
-	// Mon  1.055  1.060 to 1.046
-	// Tue  1.042  1.052 to 1.025
+	// Mon  1.054  1.060 to 1.044
+	// Tue  1.039  1.052 to 1.023
 }
