@@ -51,9 +51,17 @@ func newEnsemble(sights []sight, limit float64) ensemble {
 		most = max(most, c.weight)
 	}
 	sum := 0.0
-	favour := map[Method]float64{}
 	for i := range all {
 		all[i].weight = math.Exp(all[i].weight - most)
+		sum += all[i].weight
+	}
+	// No curve stands for all: weights end at so many times the mean (E. L. Ionides, J.
+	// Comput. Graph. Stat. 17:295 (2008), from memory).
+	heaviest := sum / math.Sqrt(float64(len(all)))
+	sum = 0
+	favour := map[Method]float64{}
+	for i := range all {
+		all[i].weight = min(all[i].weight, heaviest)
 		sum += all[i].weight
 		favour[all[i].shape.method] += all[i].weight
 	}
