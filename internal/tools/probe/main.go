@@ -47,9 +47,6 @@ const (
 	repeats = 8
 )
 
-// asLongAsAsked are functions that evaluate another one as often as they are told to.
-var asLongAsAsked = []string{"uncertainty.MonteCarlo", "uncertainty.Compare", "blend.Arrest.WithinByTrials"}
-
 func main() {
 	for _, s := range specimens {
 		v := reflect.ValueOf(s)
@@ -174,7 +171,7 @@ func (p *probing) call(choices [][]reflect.Value, at []int) (ok bool) {
 	}
 	began := time.Now()
 	results := do(args)
-	if took := time.Since(began); took > prompt && !slices.Contains(asLongAsAsked, p.name) {
+	if took := time.Since(began); took > prompt {
 		p.timed(do, choices, at, took)
 	}
 	if p.gone.Load() {
