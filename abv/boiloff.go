@@ -44,7 +44,7 @@ func BoilOff(wine, residue gravity.SG) (Composition, error) {
 		v := density.VolumePartials20(e, s, rho-e-s)
 		return v.V - 1, v.E - v.W
 	}, float64(residue-wine)*density.Water20/0.16, 0, strongest, 1e-6, rounding)
-	if err != nil {
+	if err != nil || rho < e+s { // no water is less than none
 		lightest := (strongest + s + density.WaterIn(strongest, s)) / density.Water20
 		return Composition{}, units.OutOfRange(fmt.Sprintf("wine with a residue of %.5g", float64(residue)), "gravity of the wine",
 			float64(wine), lightest, float64(residue), "", fmt.Sprintf("no alcohol to %.3g %% vol, %s", float64(liquid.StrengthOf(strongest, 1)), density.SourceMixture))

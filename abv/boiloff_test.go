@@ -103,7 +103,7 @@ func TestBoilOffFindsTheMust(t *testing.T) {
 func TestBoilOffRefuses(t *testing.T) {
 	nan, inf := gravity.SG(math.NaN()), gravity.SG(math.Inf(1))
 	for _, c := range []struct{ wine, residue gravity.SG }{
-		{1.0101, 1.01}, {0.96, 1.3333}, {0.99, 0.9999}, {1, 1.36}, {0.85, 1.01}, {0, 1.01},
+		{1.0101, 1.01}, {-0.33841, 1.295125}, {0.96, 1.3333}, {0.99, 0.9999}, {1, 1.36}, {0.85, 1.01}, {0, 1.01},
 		{nan, 1.01}, {inf, 1.01}, {-inf, 1.01}, {1, nan}, {1, inf}, {1, -inf},
 	} {
 		if got, err := abv.BoilOff(c.wine, c.residue); !handbook.IsRange(err) || got != (abv.Composition{}) {
@@ -141,6 +141,7 @@ func FuzzBoilOff(f *testing.F) {
 	f.Add(1.0123, 1.0361)
 	f.Add(0.99, 1.0)
 	f.Add(math.NaN(), math.Inf(1))
+	f.Add(-0.3384105555555555, 1.295125)
 	f.Fuzz(func(t *testing.T, wine, residue float64) {
 		c, err := abv.BoilOff(gravity.SG(wine), gravity.SG(residue))
 		if err != nil {

@@ -226,6 +226,7 @@ func FuzzStopAt(f *testing.F) {
 	f.Add(1.092, 6.0)
 	f.Add(1.3499, 40.0)
 	f.Add(1.0, 0.0)
+	f.Add(1.0000000000000002, 0.0)
 	f.Fuzz(func(t *testing.T, og, target float64) {
 		for _, y := range []abv.Yield{abv.Wort, abv.Must} {
 			stop, err := abv.StopAt(gravity.SG(og), units.Strength(target), y)

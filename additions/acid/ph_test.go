@@ -109,7 +109,7 @@ func atPH(t *testing.T, b Buffer, pH float64) Buffer {
 // to 26.3 were expected by the authors: they are listed, not compared.
 func TestBufferCapacity(t *testing.T) {
 	c := handbook.NewCheck(t, "Buffer capacity of single acids in water, Handbook of Enology, over the model's", "ratio")
-	const twice, why = 22.0/19.1 - 1, "the book's two tables print 19.1 and 22.0 for malic acid in 11 % vol"
+	const twice, why = 22.0/19.1 - 1, "the book's two tables print 19.1 and 22.0 for malic acid in 11 % vol; the pH they were measured at is not printed"
 	const spirit, mixture = "no pH between 3 and 4 gives the four acids in 11 % vol together", "mixture, measured far from the sum of its acids"
 	for _, r := range handbook.Load(t, "testdata/buffer_capacity_equations.csv").Rows {
 		// beta = slope x + intercept at x = 40 mmol/L, the end of its range

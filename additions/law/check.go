@@ -226,15 +226,15 @@ func (p Product) conclude(f *Finding, answer limits.Answer) {
 	at, _ := p.holds(f.Parameter, f.Limit.Unit)
 	unknown := at.High == open && answer == limits.Perhaps
 	f.Low, f.High = at.Low, at.High
-	if f.High == open {
-		f.High = at.Low // a lower end is all that is known
-	}
 	exact := p
 	exact.Uncertainty, exact.PHUncertainty = nil, 0
 	if at, _ = exact.holds(f.Parameter, f.Limit.Unit); at.High == open {
 		at.High = at.Low
 	}
 	f.Value = (at.Low + at.High) / 2
+	if f.High == open {
+		f.High = f.Value // a lower end is all that is known
+	}
 	switch {
 	case f.Parameter == SulfiteStatement:
 		f.Outcome = map[limits.Answer]Outcome{limits.Yes: Due, limits.Perhaps: MayBeDue, limits.No: NotDue}[answer]

@@ -68,6 +68,20 @@ func TestEveryAnswerIsALimitOrNoneInThisTextOrNotKnown(t *testing.T) {
 	}
 }
 
+// Where only free SO2 is stated, that is the least of the total, and the value
+// stands between its ends.
+func TestTheLeastTotalLiesBetweenItsEnds(t *testing.T) {
+	r, err := Check("US", Product{Category: FruitWine, Levels: Levels{FreeSO2: 400 * mg}, Uncertainty: Levels{FreeSO2: 10 * mg}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range r.Findings {
+		if f.Parameter == TotalSO2 && (f.Outcome != Exceeded || f.Value != 400 || f.Low > 380.5 || f.Low < 380.3 || f.High != 400) {
+			t.Errorf("%+v", f)
+		}
+	}
+}
+
 // What the texts say, at the numbers where they turn.
 func TestCheckGoesByTheTexts(t *testing.T) {
 	for _, x := range []struct {

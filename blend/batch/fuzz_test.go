@@ -16,6 +16,8 @@ func FuzzWork(f *testing.F) {
 	f.Add(0.1, 1.001, 1.002, 0.0, 0.0, 96.0, 0.0, 0.5, 0.0, 0.2, 0.0, 0.0)
 	f.Add(1000.0, 1.150, 1.160, 14.0, 900.0, 38.0, 500.0, 22.0, 4.4, 0.05, 18.0, -1.0)
 	f.Add(3.0, 1.057, 1.057, 3.0, 2.9999, 20.0, 1.0, 20.0, 2.5, 0.0, 5.0, 40.0)
+	// Nearly all of the must stays with the lees: an extract known to 13 g/L.
+	f.Add(18.0, 1.057, 1.092, 6.0, 16.525000000000002, 31.0, 0.1538, 20.0, 3.4, 0.0, 16.0, 18.0)
 	f.Fuzz(func(t *testing.T, must, reading, original, stop, lees, spirit, planned, target, pH, sulfite, limit, cellar float64) {
 		b := Demo()
 		b.Must, b.MustReading, b.OriginalReading = Litres(units.Volume(must)), Is(gravity.SG(reading)), Is(gravity.SG(original))
@@ -39,7 +41,9 @@ func FuzzWork(f *testing.F) {
 		finitePlan(t, p)
 		for _, l := range p.Liquids {
 			handbook.Finite(t, l.Key, l)
-			if l.Volume < 0 || l.StrengthUncertainty < 0 || l.VolumeUncertainty < 0 || l.Sugar.Low > l.Sugar.High || float64(l.Sugar.High) > float64(l.Extract)*(1+1e-9)+1e-9 {
+			// Sugar is a part of the extract, which may be more than the likely one.
+			most := float64(l.Extract)*(1+1e-9) + 1e-9 + 1.645*float64(l.ExtractUncertainty)
+			if l.Volume < 0 || l.StrengthUncertainty < 0 || l.VolumeUncertainty < 0 || l.Sugar.Low > l.Sugar.High || float64(l.Sugar.Likely) > float64(l.Extract)*(1+1e-9)+1e-9 || float64(l.Sugar.High) > most {
 				t.Errorf("%+v", l)
 			}
 		}

@@ -238,12 +238,17 @@ func (b *Batch) takes(v, meant *values) (float64, error) {
 	return float64(p.Spirit) * meant[qSpirit] / v[qSpirit], nil
 }
 
-// drawn is one value of a quantity, in standard uncertainties from what is known.
-func (k knowledge) drawn(r *rand.Rand) float64 {
-	if k.flat {
-		return math.Sqrt(3) * (2*r.Float64() - 1)
+// drawn is one value of the quantity from its own distribution. That of the yield
+// lies around the likely one, not around Balling's, whose standard uncertainty holds
+// the distance between the two; less than none does not grow.
+func (k knowledge) drawn(at float64, r *rand.Rand) float64 {
+	switch {
+	case k.q == qYeast:
+		return max(0, abv.YeastLikely+abv.YeastUncertainty/twoSided*r.NormFloat64())
+	case k.flat:
+		return at + k.standard*math.Sqrt(3)*(2*r.Float64()-1)
 	}
-	return r.NormFloat64()
+	return at + k.standard*r.NormFloat64()
 }
 
 // sure is the amount of spirit at 20 C that makes the target 95 times in 100: of
@@ -274,10 +279,7 @@ func (b *Batch) sure(v *values, f *figured) (units.Volume, bool) {
 	draw := func() (line float64) {
 		w = *v
 		for i, k := range f.knows {
-			w[k.q] += k.standard * k.drawn(r)
-			if k.q == qYeast {
-				w[k.q] = max(0, w[k.q]) // less than none does not grow
-			}
+			w[k.q] = k.drawn(v[k.q], r)
 			line += slopes[i] * (w[k.q] - v[k.q])
 		}
 		return line

@@ -110,6 +110,9 @@ func (m *Must) ForGravity(gravity float64) (float64, error) {
 	if !(gravity > 0 && gravity <= m.Gravity) {
 		return 0, solve.ErrNoRoot
 	}
+	if m.Gravity-gravity < 1e-15 { // the must itself, to the last bits of a float64
+		return 0, nil
+	}
 	p, k := m.Extract, m.Yield.Extract()
 	rho, lost, most := gravity*density.Water20, k-1, p/k
 	// First guess: our own least-squares fit, within 0.014 g to 30 % extract,

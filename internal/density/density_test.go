@@ -63,7 +63,8 @@ func TestWaterTable(t *testing.T) {
 
 // olderDensity is how far in kg/m3 the sucrose of NBS Circular 440 lies from
 // ICUMSA's of 1990, by its relative densities of 20, 50 and 70 % as quoted
-// (gravity compares those), straight lines between.
+// (set apart below and in gravity), straight lines between. Other tables that
+// rest on it may differ by so much.
 func olderDensity(w float64) float64 {
 	rows := [][2]float64{{0, 0}, {0.20, 0.054}, {0.50, 0.128}, {0.70, 0.344}}
 	for i := 1; i < len(rows); i++ {
@@ -102,9 +103,13 @@ func TestSucroseTables(t *testing.T) {
 	}
 	c = handbook.NewCheck(t, "Sucrose density, NBS C440 and ICUMSA 1974 rows", "kg/m3")
 	for _, r := range handbook.Load(t, "testdata/sucrose_anchor_rows_20c.csv").Rows {
-		w := r.Number("brix_mass_percent") / 100
-		// It prints water as 998.21, the formula of 1990 has 998.203.
-		c.Differs(Sucrose20(w), r.Number("density_kg_per_m3_20C"), 0.005+0.007+olderDensity(w), nbs+"; another water", r.Text("brix_mass_percent")+" %")
+		got, text, at := Sucrose20(r.Number("brix_mass_percent")/100), r.Text("density_kg_per_m3_20C"), r.Text("brix_mass_percent")+" %"
+		switch at {
+		case "20 %", "50 %", "70 %": // olderDensity is taken from these: they cannot be held to it
+			c.Except(got, text, at, "densities of 1942, ours of 1990")
+		default: // it prints water as 998.21, the formula of 1990 has 998.203
+			c.Differs(got, r.Number("density_kg_per_m3_20C"), 0.005+0.007, "another water", at)
+		}
 	}
 }
 

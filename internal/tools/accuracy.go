@@ -142,22 +142,27 @@ what is allowed are those of one row: the row that comes nearest to what is allo
 - rounded: the roundings that the source states, added up;
 - differs: the source rests on another model; the bound has its reason below.
 
+The ratio is the deviation over what is allowed for that row. Near 1 is what many rows come to
+where rounding is all that is between the two: the largest of n such is n/(n+1) in the mean. With
+"differs" it is near 1 where the rows beyond the bound are set apart below, and else the reason
+says more.
+
 `
 
 func (e evidence) text() string {
-	rows := [][]string{{"package", "table or worked example", "kind", "values", "deviation", "allowed", "unit", "where"}}
+	rows := [][]string{{"package", "table or worked example", "kind", "values", "deviation", "allowed", "ratio", "unit", "where"}}
 	var bounds []note
 	for _, c := range e.comparisons {
-		deviation, where := fmt.Sprintf("%+.3g", c.deviation), c.where
+		deviation, where, ratio := fmt.Sprintf("%+.3g", c.deviation), c.where, fmt.Sprintf("%.2f", math.Abs(c.deviation)/c.tolerance)
 		if math.Abs(c.deviation) < 1e-4*c.tolerance { // rounding, which is not the same everywhere
-			deviation, where = "0", ""
+			deviation, where, ratio = "0", "", "0"
 		}
-		rows = append(rows, []string{"`" + c.pkg + "`", c.name, c.kind, c.rows, deviation, fmt.Sprint(c.tolerance), c.unit, where})
+		rows = append(rows, []string{"`" + c.pkg + "`", c.name, c.kind, c.rows, deviation, fmt.Sprint(c.tolerance), ratio, c.unit, where})
 		if c.reasons != "" {
 			bounds = append(bounds, note{c.pkg, c.name, c.reasons})
 		}
 	}
-	text := kinds + table(rows, 3, 4, 5)
+	text := kinds + table(rows, 3, 4, 5, 6)
 	text += list("Bounds where the source rests on another model", bounds)
 	text += list("Printed values that are not compared", e.exceptions)
 	if len(e.spreads) > 0 {

@@ -32,7 +32,7 @@ var (
 
 var refusing []string
 
-// A finding is what is wrong with one call. Fault is "panic", "hangs",
+// A finding is what is wrong with one call. Fault is "panic", "hangs", "slow",
 // "not finite" or "not probed".
 type finding struct {
 	Function, Fault, Arguments, Detail string
@@ -41,6 +41,10 @@ type finding struct {
 const (
 	budget   = 4 * time.Second  // for all calls of one function
 	patience = 20 * time.Second // for one call
+	// prompt is how long any call may take, the fastest of so many: what a busy machine
+	// does to one of them it does not do to all.
+	prompt  = 100 * time.Millisecond
+	repeats = 8
 )
 
 func main() {
@@ -161,11 +165,14 @@ func (p *probing) call(choices [][]reflect.Value, at []int) (ok bool) {
 			p.found("panic", args, fmt.Sprint(r))
 		}
 	}()
-	var results []reflect.Value
+	do := p.do.Call
 	if p.do.Type().IsVariadic() {
-		results = p.do.CallSlice(args)
-	} else {
-		results = p.do.Call(args)
+		do = p.do.CallSlice
+	}
+	began := time.Now()
+	results := do(args)
+	if took := time.Since(began); took > prompt {
+		p.timed(do, choices, at, took)
 	}
 	if p.gone.Load() {
 		return false
@@ -191,6 +198,23 @@ func (p *probing) call(choices [][]reflect.Value, at []int) (ok bool) {
 	}
 	p.succeeded = true
 	return true
+}
+
+// timed repeats a call that took long. Reading arguments that are used up, it makes
+// them anew.
+func (p *probing) timed(do func([]reflect.Value) []reflect.Value, choices [][]reflect.Value, at []int, least time.Duration) {
+	args := make([]reflect.Value, len(at))
+	for range repeats {
+		for i := range at {
+			args[i] = fresh(choices[i][at[i]])
+		}
+		began := time.Now()
+		do(args)
+		if least = min(least, time.Since(began)); least <= prompt || p.gone.Load() {
+			return
+		}
+	}
+	p.found("slow", args, fmt.Sprintf("%v, the fastest of %d", least.Round(time.Millisecond), repeats+1))
 }
 
 // strange is an argument of which a function that has no error to give may
