@@ -133,3 +133,21 @@ func TestHouseholdTableIsTheSource(t *testing.T) {
 		}
 	}
 }
+
+// Of two parts the second goes in last, of three the second a day after the first.
+func TestStagesSayWhen(t *testing.T) {
+	for n, second := range map[int]string{2: "when a third of the sugar is gone, not after", 3: "a day later"} {
+		parts, err := Staged(9, n)
+		if err != nil || parts[0].When != "when fermentation shows" || parts[1].When != second || !handbook.Near(float64(parts[1].Mass), 9/float64(n), 1e-12) {
+			t.Errorf("%d stages: %+v, %v", n, parts, err)
+		}
+	}
+}
+
+// 25 g/hL at 2e10 cells a gram are 5 million in a millilitre.
+func TestCellsAreAFigure(t *testing.T) {
+	p, err := Pitch(1.09, 0, 1)
+	if err != nil || p.Figures()[1].Fixed() != "5000000" {
+		t.Errorf("%v, %v", p.Figures(), err)
+	}
+}

@@ -188,8 +188,8 @@ func Spoons(s Substance, m units.Mass) (Spooned, error) {
 	v := units.Volume(follow(h.byMass, float64(m)))
 	p := Spooned{Substance: s, Mass: m, Volume: v, UseScale: h.scale, Source: h.measures[0].Source}
 	printed := units.Volume(math.Round(4*v.In(units.USTeaspoon))) / 4 * units.USTeaspoon
-	if v < units.USTeaspoon*15/16 { // less is nearer to 7/8 than to 1
-		printed = units.Volume(math.Round(8*v.In(units.USTeaspoon))) / 8 * units.USTeaspoon
+	if eighths := int(math.Round(8 * v.In(units.USTeaspoon))); eighths < 8 {
+		printed = units.Volume(eighths) / 8 * units.USTeaspoon
 	}
 	holds := units.Mass(follow(h.byVolume, float64(printed)))
 	if off := math.Abs(float64(holds - m)); printed == 0 || off > spoonGood*float64(m)*(1+1e-9) {
@@ -222,15 +222,16 @@ func (p Spooned) String() string {
 	var parts []string
 	rest := int(math.Round(4 * p.Printed.In(units.USTeaspoon)))
 	for _, u := range []struct {
-		name       string
-		size, part int // in quarters of a teaspoon
-	}{{"cup", 192, 48}, {"tbsp", 12, 12}, {"tsp", 4, 1}} {
+		name  string
+		parts int // that it is printed in
+		part  int // in quarters of a teaspoon
+	}{{"cup", 4, 48}, {"tbsp", 1, 12}, {"tsp", 4, 1}} {
 		if n := rest / u.part; n > 0 {
 			name := u.name
-			if name == "cup" && n > u.size/u.part {
+			if name == "cup" && n > u.parts {
 				name = "cups"
 			}
-			parts = append(parts, fraction(n, u.size/u.part)+" "+name)
+			parts = append(parts, fraction(n, u.parts)+" "+name)
 			rest -= n * u.part
 		}
 	}

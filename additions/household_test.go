@@ -150,3 +150,59 @@ func TestPacket(t *testing.T) {
 		t.Error("a packet without weight was used")
 	}
 }
+
+// 341 g in a cup of 48 teaspoons are 7.104 g in one. Below 15/16 of a teaspoon an
+// eighth is nearer; at 0.93 it is 7/8.
+func TestSpoonsBelowOne(t *testing.T) {
+	for part, want := range map[float64]string{0.93: "7/8 tsp", 0.94: "1 tsp", 1.1: "1 tsp", 1.13: "1 1/4 tsp"} {
+		if p, err := Spoons(MetabisulfitePowder, units.Mass(part*341/48)); err != nil || p.String() != want {
+			t.Errorf("%v of a teaspoon: %q, %v; want %q", part, p, err, want)
+		}
+	}
+}
+
+// A fifth more than is meant is still a spoon of it; 1/8 teaspoon holds 341/384 g.
+func TestASpoonMayHoldAFifthMore(t *testing.T) {
+	const eighth = 341. / 384
+	for m, printed := range map[float64]bool{eighth / 1.2: true, eighth / 1.2001: false, eighth / 1.203: false} {
+		if p, err := Spoons(MetabisulfitePowder, units.Mass(m)); err != nil || (p.Printed > 0) != printed {
+			t.Errorf("%v g: %q, %v", m, p, err)
+		}
+	}
+}
+
+// From a cup upward a measure holds 10 % more or less, below that what the table
+// says of powders, 20 %.
+func TestACupIsBetterThanASpoon(t *testing.T) {
+	for m, part := range map[units.Mass]float64{200: 0.10, 400: 0.10, 150: 0.20} {
+		p, err := Spoons(GranulatedSugar, m)
+		if err != nil || !handbook.Near(float64(p.Low), float64(p.Holds)*(1-part), 1e-12) || !handbook.Near(float64(p.High), float64(p.Holds)*(1+part), 1e-12) {
+			t.Errorf("%v g of sugar: %v, %v to %v, %v", m, p.Holds, p.Low, p.High, err)
+		}
+	}
+}
+
+// From 10 mL upward whole millilitres do, and less than one is not poured.
+func TestStockSolutions(t *testing.T) {
+	for pour, want := range map[units.Volume]string{0.0101: "10", 0.0096: "9.6", 0.001: "1"} {
+		if s := (Stock{Dissolve: 10, FillTo: 0.1, Pour: pour}).String(); s != "dissolve 10 g in water to 100 mL; "+want+" mL of it" {
+			t.Errorf("%v: %q", pour, s)
+		}
+	}
+	// 0.098 g are 0.98 mL of the strong solution: too little, so 9.8 mL of the weak.
+	// 0.0098 g are 9.8 mL of 1 g to a litre; 0.0009 g nothing measures.
+	for m, want := range map[units.Mass]Stock{0.098: {1, 0.1, 0.0098}, 0.0098: {1, 1, 0.0098}, 0.0009: {}} {
+		p, err := Spoons(SorbatePowder, m)
+		if err != nil || math.Abs(float64(p.Stock.Pour-want.Pour)) > 1e-12 || p.Stock.Dissolve != want.Dissolve || p.Stock.FillTo != want.FillTo {
+			t.Errorf("%v g: %+v, %v; want %+v", m, p.Stock, err, want)
+		}
+	}
+}
+
+// A cup of 236.588 mL holds 200 g of sugar: 845 kg/m3.
+func TestBulkDensity(t *testing.T) {
+	rows, err := GranulatedSugar.Measures()
+	if err != nil || math.Abs(float64(rows[1].BulkDensity)-200/0.2365882365) > 0.01 {
+		t.Errorf("%v, %v", rows, err)
+	}
+}

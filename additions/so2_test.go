@@ -137,6 +137,9 @@ func TestTenTimesTheUsualDoseIsAFinding(t *testing.T) {
 	if err := formula.Check(f.Figures()); err != nil || f.Figures()[0].Fixed() != "5.000" || f.Figures()[1].Fixed() != "0.050" {
 		t.Errorf("%v, %v", f.Figures(), err)
 	}
+	if source := f.Figures()[1].Source; !strings.Contains(source, "Understanding Wine Chemistry") {
+		t.Errorf("the usual dose of SO2 is from %q", source)
+	}
 	var p *units.ParseError
 	if _, _, err := FarAboveUsual("gunpowder", 1); !errors.As(err, &p) || len(p.Expected) != len(usualDoses) {
 		t.Errorf("%v", err)

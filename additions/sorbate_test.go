@@ -2,6 +2,7 @@ package additions
 
 import (
 	"fmt"
+	"strconv"
 	"testing"
 
 	"example.org/mutage/internal/handbook"
@@ -23,7 +24,11 @@ func TestSorbateTable(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			c.Printed(float64(salt)/30*1000, r.Text("pH_"+pH), r.Text("alcohol_percent_vol")+" % vol, pH "+pH)
+			at := r.Text("alcohol_percent_vol") + " % vol, pH " + pH
+			c.Printed(float64(salt)/30*1000, r.Text("pH_"+pH), at)
+			if printed := r.Number("pH_" + pH); !handbook.Near(float64(salt)/30*1000, printed, 1e-9) {
+				t.Errorf("%s: %v mL, where the table itself has %v", at, float64(salt)/30*1000, printed)
+			}
 		}
 	}
 	// More alcohol never asks for more, more pH never for less.
@@ -61,6 +66,9 @@ func TestSorbateWorkedExamples(t *testing.T) {
 			t.Fatal(err)
 		}
 		c.Printed(float64(g), x.printed, fmt.Sprintf("solubility at %v, g/L", x.s))
+		if row, err := strconv.ParseFloat(x.printed, 64); err != nil || !handbook.Near(float64(g), row, 1e-9) {
+			t.Errorf("solubility at %v: %v g/L, where the table itself has %v", x.s, float64(g), x.printed)
+		}
 		if g < UsualSorbicAcid {
 			t.Errorf("the usual dose does not dissolve at %v", x.s)
 		}
@@ -71,5 +79,14 @@ func TestSorbateWorkedExamples(t *testing.T) {
 	}
 	if len(SorbateCautions(0)) != len(SorbateCautions(50*units.MilligramPerLitre))+1 {
 		t.Error("sorbate without sulfite is not cautioned")
+	}
+}
+
+// At pH 4 the share that is salt, 10^(4 - 4.76) to 1, dissolves beside the acid:
+// (1 + 0.17378)/(1 + 0.02188) times what dissolves at pH 3.1.
+func TestMoreSorbicAcidDissolvesAtAHigherPH(t *testing.T) {
+	g, err := SorbicAcidSoluble(0, 4)
+	if want := 1.5 * 1.17378 / 1.02188; err != nil || !handbook.Near(float64(g), want, 1e-5) {
+		t.Errorf("%v g/L, %v; by hand %v", float64(g), err, want)
 	}
 }

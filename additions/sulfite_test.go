@@ -1,8 +1,10 @@
 package additions
 
 import (
+	"errors"
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"example.org/mutage/internal/handbook"
@@ -168,5 +170,30 @@ func TestMoreFreeThanTotalSO2IsRefused(t *testing.T) {
 	}
 	if err := (SO2{Total: 0.05, Free: 0.04, FreeMeasured: true}).Check(); err != nil {
 		t.Error(err)
+	}
+}
+
+// By hand: Na2S2O5 is 2 x 22.990 + 2 x 32.06 + 5 x 15.999 = 190.095, of which two
+// SO2 of 32.06 + 2 x 15.999 = 64.058 are 67.4 %. 100 g/L of K2S2O5 are 57.6 g/L of
+// SO2: 100 mg/L for ten litres are in 1000/57.6 = 17.36 mL.
+func TestSaltsAndSolutionsByHand(t *testing.T) {
+	c := handbook.NewCheck(t, "Sodium metabisulfite and 10 % solution, atomic masses", handbook.Mixed)
+	c.Printed(100*SodiumMetabisulfite.SO2, "67.4", "% SO2 in Na2S2O5")
+	v, err := SulfiteSolution(100*units.MilligramPerLitre, 10, TenPercentMetabisulfite)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c.Printed(v.In(units.Millilitre), "17.4", "mL of 10 % K2S2O5 for 10 L")
+}
+
+// A free SO2 that was not measured is named with what was stated.
+func TestFreeSO2ThatWasNotMeasuredIsNamed(t *testing.T) {
+	var r *units.RangeError
+	if err := (SO2{Free: 50 * units.MilligramPerLitre}).Check(); !errors.As(err, &r) || math.Abs(r.Value-50) > 1e-9 || !strings.Contains(r.Error(), "free SO2 of 50 mg/L") {
+		t.Errorf("%v", err)
+	}
+	err := (SO2{Total: 0.03, Free: 0.05, FreeMeasured: true}).Check()
+	if err == nil || !strings.Contains(err.Error(), "free SO2 of 50 mg/L is above the total of 30 mg/L") {
+		t.Errorf("%v", err)
 	}
 }

@@ -67,17 +67,14 @@ type Overdose struct {
 }
 
 var (
-	besideUsual = figure.Method{Method: "dose asked for beside the usual one", Source: figure.CommonPractice}
+	besideUsual = figure.Method{Method: "dose asked for beside the usual one"}
 	ofAsked     = figure.Quantity{Key: "dose_asked", Name: "dose asked for", Unit: "g/L", Places: 3}
 	ofUsual     = figure.Quantity{Key: "dose_usual", Name: "usual dose, at most", Unit: "g/L", Places: 3}
 )
 
 // Figures are the dose and the usual one.
 func (o Overdose) Figures() []units.Figure {
-	m := besideUsual
-	if o.Source != "" {
-		m.Source = o.Source
-	}
+	m := from(besideUsual, o.Source)
 	return []units.Figure{m.Give(ofAsked, float64(o.Level)), m.Give(ofUsual, float64(o.Usual))}
 }
 

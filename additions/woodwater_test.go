@@ -13,3 +13,11 @@ func TestWoodThinsByItsWater(t *testing.T) {
 		t.Errorf("%v, %v; by hand %v", float64(d.ThinnedBy), err, want)
 	}
 }
+
+// A gram of wood keeps 0.5 to 1.2 mL of wine.
+func TestWoodKeepsWineBack(t *testing.T) {
+	d, err := Wooded(10, 5, 20, OakChips)
+	if err != nil || math.Abs(float64(d.LossLow)-0.005) > 1e-12 || math.Abs(float64(d.LossHigh)-0.012) > 1e-12 {
+		t.Errorf("10 g keep %v to %v, %v", d.LossLow, d.LossHigh, err)
+	}
+}

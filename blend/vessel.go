@@ -138,7 +138,7 @@ func Bottles(v units.Volume, sizes ...units.Volume) (plan []Bottle, rest units.V
 			return nil, 0, err
 		}
 		n := float64(rest/size) + 1e-9 // a bottle that lacks a billionth is full
-		if n > 1e6 {
+		if n >= 1e6+1 {
 			return nil, 0, fmt.Errorf("bottles of %v: %w", size, units.Check("number of bottles", n, 0, 1e6, "", ""))
 		}
 		if int(n) > 0 {

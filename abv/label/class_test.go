@@ -52,6 +52,10 @@ func TestClasses(t *testing.T) {
 		{label.Liquid{Strength: 14}, nil, []string{"dessert"}},
 		{label.Liquid{Strength: 14.001}, []string{"US grape dessert wine", "US fruit dessert wine"}, nil},
 		{label.Liquid{Strength: 40}, nil, []string{"EU ", "dessert", "US any wine", "US still"}},
+		// Solids of 19 %: 21 are allowed up to 14 % vol, 17 above (27 CFR 24.179(b)).
+		{label.Liquid{Strength: 13, Extract: 203}, []string{"US natural grape wine, sweetened;"}, nil},
+		{label.Liquid{Strength: 14, StrengthUncertainty: 0.1, Extract: 203}, []string{"US natural grape wine, sweetened (may_meet)"}, nil},
+		{label.Liquid{Strength: 15, Extract: 203}, nil, []string{"US natural grape wine, sweetened"}},
 		// Total alcohol counts sugar, not extract: 15.5 % vol with 10 g/L has 16.1.
 		{label.Liquid{Strength: 15.5, Extract: 10, SugarLow: 10, SugarHigh: 10}, nil, []string{"EU liqueur"}},
 		{label.Liquid{Strength: 15.5, Extract: 60, SugarLow: 20, SugarHigh: 20}, nil, []string{"EU liqueur"}},

@@ -1,6 +1,7 @@
 package label_test
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -113,6 +114,20 @@ func TestRuleFor(t *testing.T) {
 	for _, x := range [][2]string{{"Canada", "fruit wine"}, {"Codex", "fruit wine"}, {"Atlantis", "fruit wine"}, {"EU", "moonshine"}} {
 		if r, err := label.RuleFor(x[0], x[1]); err == nil {
 			t.Errorf("%v: a rule nobody has read: %+v", x, r)
+		}
+	}
+}
+
+// The error lists the products whose tolerance is known there, and no others.
+func TestTheErrorListsTheProductsOfTheJurisdiction(t *testing.T) {
+	_, err := label.RuleFor("EU", "moonshine")
+	var p *units.ParseError
+	if !errors.As(err, &p) || !slices.Contains(p.Expected, "fruit wine") || !slices.Contains(p.Expected, "spirit") {
+		t.Fatalf("%v", err)
+	}
+	for _, product := range p.Expected {
+		if _, err := label.RuleFor("EU", product); err != nil {
+			t.Errorf("%q is offered: %v", product, err)
 		}
 	}
 }

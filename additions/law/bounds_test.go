@@ -1,12 +1,9 @@
 package law
 
 import (
+	"errors"
 	"math"
-	"os"
-	"regexp"
-	"strconv"
 	"testing"
-	"time"
 
 	"example.org/mutage/internal/density"
 	"example.org/mutage/internal/handbook"
@@ -52,16 +49,10 @@ func fractionOf(t *testing.T, s units.Strength) float64 {
 	return 100 * density.ByMass(float64(s))
 }
 
-// No source was read, and none was written, in a year to come.
-func TestNoSourceIsOfAYearToCome(t *testing.T) {
-	text, err := os.ReadFile("data/hazards.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, year := range regexp.MustCompile(`,(\d{4})(-\d\d-\d\d)?,`).FindAllStringSubmatch(string(text), -1) {
-		if y, _ := strconv.Atoi(year[1]); y < 1800 || y > time.Now().Year()+1 {
-			t.Errorf("a source of the year %d", y)
-		}
+// No source was read in a time to come, none was written after it was read.
+func TestNoSourceIsOfATimeToCome(t *testing.T) {
+	for _, r := range hazards() {
+		handbook.Dated(t, r["key"], r["source"], r["text_date"], r["looked_up"])
 	}
 }
 
@@ -114,5 +105,45 @@ func TestTheThirdOfTotalFreeAndCombined(t *testing.T) {
 	}
 	if r, stated := (Product{PH: 3.2}).holds(PHAfterAcid, ""); !stated || math.Abs(r.Low-3.2) > 1e-12 {
 		t.Errorf("pH 3.2 is %v, %v", r, stated)
+	}
+}
+
+// Both ends of the sugar have a bound of their own, and the error says which was
+// broken.
+func TestAnErrorNamesTheEndOfTheSugar(t *testing.T) {
+	for name, p := range map[string]Product{
+		"sugar":           {Category: GrapeWine, SugarLow: 1010, SugarHigh: 1010},
+		"sugar, high end": {Category: GrapeWine, SugarLow: 80, SugarHigh: 1010},
+	} {
+		var outside *units.RangeError
+		if _, err := Check("US", p); !errors.As(err, &outside) || outside.Quantity != name || outside.Max != 1000 {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// Halfway between 5 and 10 % the point is halfway between 62 and 49 C. The least
+// strength is 5 % mass: with 989.4 kg/m3 of that mixture and 789.24 of ethanol at
+// 20 C (OIML R 22) it has 5*989.4/789.24 = 6.268 % vol.
+func TestTheLowEndOfTheFlashPoints(t *testing.T) {
+	if safe, _, err := FlashPoint(7.5); err != nil || math.Abs(safe.Celsius()-55.5) > 1e-9 {
+		t.Errorf("7.5 %% vol: %v, %v", safe, err)
+	}
+	handbook.Domains(t, []handbook.Domain{{Name: "FlashPoint", Of: func(x float64) (float64, error) {
+		safe, _, err := FlashPoint(units.Strength(x))
+		return float64(safe), err
+	}, Good: []float64{6.27}, Bad: []float64{6.26, 96.01}}})
+}
+
+// 210 mg/L are 200 mg/kg at 1050 kg/m3. Without a density they lie between
+// 210/1.12 = 187.5 and 210/0.97 = 216.49.
+func TestLevelsByMass(t *testing.T) {
+	p := Product{Density: 1050, Levels: so2(210)}
+	if r, ok := p.holds(TotalSO2, "mg/kg"); !ok || math.Abs(r.Low-200) > 1e-9 || math.Abs(r.High-200) > 1e-9 {
+		t.Errorf("at 1050 kg/m3: %v, %v", r, ok)
+	}
+	p.Density = 0
+	if r, ok := p.holds(TotalSO2, "mg/kg"); !ok || math.Abs(r.Low-187.5) > 1e-9 || math.Abs(r.High-210/0.97) > 1e-9 {
+		t.Errorf("without a density: %v, %v", r, ok)
 	}
 }

@@ -114,6 +114,7 @@ func TestCheckGoesByTheTexts(t *testing.T) {
 			map[string]Outcome{"limit_so2_free": Kept, "limit_so2_total": NoneInThisText}},
 		{"Canada: both above", "Canada", Product{Category: FruitWine, Density: 1000, Levels: Levels{FreeSO2: 80 * mg, TotalSO2: 440 * mg}}, map[string]Outcome{"limit_so2_free": Exceeded}},
 		{"Canada: total alone, however it divides", "Canada", Product{Category: FruitWine, Density: 1000, Levels: so2(420)}, map[string]Outcome{"limit_so2_free": Kept}},
+		{"Canada: total alone, just above both together", "Canada", Product{Category: FruitWine, Density: 1000, Levels: so2(420.05)}, map[string]Outcome{"limit_so2_free": MayExceed}},
 		{"Canada: total alone, it depends", "Canada", Product{Category: FruitWine, Density: 1000, Levels: so2(430)}, map[string]Outcome{"limit_so2_free": MayExceed}},
 		{"free SO2 alone says nothing of the total", "US", Product{Category: FruitWine, Levels: Levels{FreeSO2: 30 * mg}},
 			map[string]Outcome{"limit_so2_total": NotStated, "limit_so2_free": NoneInThisText}},
@@ -336,5 +337,82 @@ func TestARoundedLevelStaysOnItsSide(t *testing.T) {
 		if s := r.Findings[i].String(); !strings.Contains(s, want) {
 			t.Errorf("%v mg/L: %q, want %q", level, s, want)
 		}
+	}
+}
+
+// The sentence says what was found: a limit and what else would do, a text that
+// sets none, a level that is not stated, a category that is only the nearest.
+func TestTheSentenceSaysWhatWasFound(t *testing.T) {
+	for _, x := range []struct {
+		where string
+		p     Product
+		key   string
+		says  []string
+		not   string
+	}{
+		{"Canada", Product{Category: FruitWine, Density: 1000, Levels: Levels{FreeSO2: 80 * mg, TotalSO2: 440 * mg}}, "limit_so2_free",
+			[]string{"Free SO2 of 80 mg/kg does not keep the limit, free SO2 at most 70 mg/kg or combined SO2 at most 350 mg/kg ("}, "total"},
+		{"Canada", Product{Category: FruitWine, Density: 1000, Levels: so2(100)}, "limit_so2_total", []string{"Total SO2: none in this text (Food and Drug Regulations"}, "keep"},
+		{"US", Product{Category: FruitWine, Levels: Levels{FreeSO2: 30 * mg}}, "limit_so2_total", []string{"Total SO2 is not stated; the limit is at most 350 mg/L ("}, "keep"},
+		{"US", Product{Category: FruitWine, Levels: so2(50)}, "limit_declare_sulfites", []string{"Sulfite statement: none in this text for this wine ("}, "due"},
+		{"US", Product{Category: FruitWine, ForSale: true, Levels: so2(5)}, "limit_declare_sulfites", []string{"No sulfite statement is due: SO2 of 5 mg/L, and it is due from 10 mg/L or more ("}, "none in"},
+		{"EU", Product{Category: FortifiedFruitWine, Levels: so2(100)}, "limit_so2_total",
+			[]string{"Total SO2: not known here. The nearest is that of fruit wine, at most 200 mg/L", "; this wine has 100 mg/L ("}, "keep"},
+		{"US", Product{Category: FruitWine, Levels: Levels{"moonlight": 1}}, "limit_moonlight", []string{"Moonlight: not known here."}, "nearest"},
+		{"OIV", Product{Category: GrapeWine, Levels: Levels{AcidAdded: 4.1}}, "limit_acid_added", []string{"Acid added of 4.1 g/L does not keep the limit, at most 4.052 g/L ("}, " or "}, // 54 meq/L of 75.04 g
+		{"US", Product{Category: FruitWine, Levels: so2(345), Uncertainty: so2(5)}, "limit_so2_total", []string{"Total SO2 of 345 (335 to 355) mg/L may not keep the limit"}, ""},
+	} {
+		r, err := Check(x.where, x.p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		i := slices.IndexFunc(r.Findings, func(f Finding) bool { return f.Key == x.key })
+		if i < 0 {
+			t.Errorf("%s: no %s in %v", x.where, x.key, r.Findings)
+			continue
+		}
+		s := r.Findings[i].String()
+		for _, want := range x.says {
+			if !strings.Contains(s, want) {
+				t.Errorf("%s: %q does not say %q", x.where, s, want)
+			}
+		}
+		if x.not != "" && strings.Contains(s, x.not) {
+			t.Errorf("%s: %q says %q", x.where, s, x.not)
+		}
+	}
+	if s := (Finding{Parameter: PHAfterAcid, Outcome: Kept, Limit: Limit{Parameter: PHAfterAcid}}).String(); !strings.HasPrefix(s, "pH after acidifying of ") {
+		t.Errorf("a pH is written %q", s)
+	}
+}
+
+// Rows that share a parameter have letters behind the key, from a onwards.
+func TestRowsOfOneParameterAreToldApart(t *testing.T) {
+	a, err := Find("Canada", FruitWine, FreeSO2)
+	if err != nil || len(a.Limits) != 1 {
+		t.Fatalf("%v, %v", a, err)
+	}
+	if f := a.Figures(); len(f) != 2 || f[1].Key != "limit_so2_free_by_mass" {
+		t.Errorf("%v", f)
+	}
+	red, err := Find("EU", GrapeWine, TotalSO2)
+	if err != nil || len(red.Limits) < 3 {
+		t.Fatalf("%v, %v", red, err)
+	}
+	for i, f := range red.Figures()[1:] {
+		if want := "limit_so2_total_" + string("abcdefgh"[i]); f.Key != want {
+			t.Errorf("row %d is %s, want %s", i, f.Key, want)
+		}
+	}
+}
+
+// 1.2 g/L of 27 CFR 4.21(e)(3) are 1200 mg/L, the unit of the key.
+func TestALimitInGramsIsAFigureInMilligrams(t *testing.T) {
+	a, err := Find("US", FortifiedFruitWine, VolatileAcidity)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if f := a.Figures()[1]; f.Key != "limit_volatile_acidity" || f.Value.String() != "1200" || f.Unit != "mg/L" {
+		t.Errorf("%+v", f)
 	}
 }

@@ -51,3 +51,15 @@ func TestLog(t *testing.T) {
 		t.Errorf("empty log: %v, %v", levels, err)
 	}
 }
+
+// From a billionth to ten times the weight counts; a mass of nothing does not.
+func TestTheShareOfAnAdditive(t *testing.T) {
+	share := func(x float64) (float64, error) {
+		l, err := Log{{Additive: Additive{"chalk", AcidAdded, x}, Mass: 1, Volume: 1}}.Levels()
+		return float64(l[AcidAdded]), err
+	}
+	handbook.Domains(t, []handbook.Domain{{Name: "share", Of: share, Good: []float64{1e-9, 10}, Bad: []float64{0, 0.99e-9, 10.1}}})
+	if _, err := (Log{{Mass: 1, Volume: 1}}).Levels(); err == nil {
+		t.Error("a gram of what has no name counts as nothing")
+	}
+}

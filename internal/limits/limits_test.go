@@ -209,3 +209,21 @@ func TestASupersededRowSaysSo(t *testing.T) {
 		t.Error("nothing was compared")
 	}
 }
+
+// 19 times in 20 are 1.96 standard uncertainties either way, and no level is below
+// nothing.
+func TestAroundIsNineteenTimesInTwenty(t *testing.T) {
+	if r := Around(10, 1); math.Abs(r.Low-8.04) > 1e-12 || math.Abs(r.High-11.96) > 1e-12 {
+		t.Errorf("10 with standard uncertainty 1: %v", r)
+	}
+	if r := Around(1, 1); r.Low != 0 {
+		t.Errorf("1 with standard uncertainty 1 begins at %v", r.Low)
+	}
+}
+
+// Letters and figures are kept, from the first to the last of each.
+func TestACodeKeepsLettersAndFigures(t *testing.T) {
+	if got := Code("A wine, of 09/Z"); got != "a_wine_of_09_z" {
+		t.Errorf("%q", got)
+	}
+}

@@ -60,6 +60,16 @@ func TestPrintedProgramme(t *testing.T) {
 	}
 }
 
+// Where an equation is missed the goals are left aside: x of at most 1 lacks 1 of
+// 2, and z, which a goal would fill, stays empty.
+func TestGoalsAreLeftAsideWhereAnEquationIsMissed(t *testing.T) {
+	var p Program
+	x, missed, err := plan{rows: [][]float64{{1, 0}}, right: []float64{2}, goals: [][]float64{{0, -1}}, limits: []float64{1, 1}}.minimize(&p)
+	if err != nil || missed != 1 || x[0] != 1 || x[1] != 0 {
+		t.Errorf("%v lacks %v, %v; want 1 and 0, lacking 1", x, missed, err)
+	}
+}
+
 // Every vertex, by brute force: each set of as many columns as rows is solved for,
 // with the others at zero or at their limit.
 func (l plan) vertices(visit func(x []float64)) {
