@@ -62,7 +62,8 @@ func (r Remedy) Figures() []units.Figure {
 
 // Figures are what the bottle comes to.
 func (s Sealed) Figures() []units.Figure {
-	const note = "5 to 10 % high against beer tables"
+	cork := pressureLimits[0]
+	note := "5 to 10 % high against beer tables; " + cork.Name + ": " + units.Round(cork.Limit.In(units.Bar), 1).String() + " bar (" + cork.Source + ")"
 	return []units.Figure{
 		sealedMethod.Give(figure.Strength, float64(s.Strength)),
 		sealedMethod.Give(figure.Sugar, float64(s.Sugar)),
