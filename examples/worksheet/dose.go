@@ -133,11 +133,11 @@ func (d *dosing) understood() error {
 	if d.volume == 0 || len(asked) == 0 {
 		return fmt.Errorf("%w: dose -volume \"3 L\" and what is wanted: -sulfite, -free-to, -molecular, -sorbate, -raise-acid, -lower-acid, -to, -extract-to, -sugar or -tasted", errUsage)
 	}
-	checks := []error{oneOf(d.is, "sulfite", "free-to", "molecular"), oneOf(d.is, "to", "extract-to", "sugar"), oneOf(d.is, "from", "extract-to"), oneOf(d.is, "from", "wine"),
+	checks := []error{oneOf(d.is, "sulfite", "free-to", "molecular"), oneOf(d.is, "raise-acid", "lower-acid"), oneOf(d.is, "to", "extract-to", "sugar"), oneOf(d.is, "from", "extract-to"), oneOf(d.is, "from", "wine"),
 		oneOf(d.is, "tablet", "solution"), oneOf(d.is, "solution", "salt"), oneOf(d.is, "solution", "purity"),
 		goesWith(d.is, "to", "from"), goesWith(d.is, "extract-to", "wine"), goesWith(d.is, "sugar", "from", "wine"), goesWith(d.is, "molecular", "ph"), goesWith(d.is, "free-to", "free"),
 		goesWith(d.is, "wine", "extract-to", "sugar", "tasted"), goesWith(d.is, "so2-in", "sulfite", "free-to", "molecular"), goesWith(d.is, "sorbic-in", "sorbate"),
-		goesWith(d.is, "category", "jurisdiction"), goesWith(d.is, "jurisdiction", "sulfite", "free-to", "molecular", "sorbate", "raise-acid", "tasted")}
+		goesWith(d.is, "category", "jurisdiction"), goesWith(d.is, "jurisdiction", "sulfite", "free-to", "molecular", "sorbate", "raise-acid", "lower-acid", "tasted")}
 	for w, names := range with {
 		checks = append(checks, goesWith(d.is, w, names...))
 	}
@@ -195,11 +195,17 @@ func (d *dosing) answer() {
 	}
 }
 
-// slip puts a stop down where a dose is a slip of the unit.
+// slip puts a stop down where a dose is a slip of the unit, and a warning where
+// it is more acid or carbonate than is dosed at once: of the others the limits tell.
 func (d *dosing) slip(what additions.Addition, level units.Concentration) error {
 	o, far, err := additions.FarAboveUsual(what, level)
+	severity := batch.Stop
+	if err == nil && !far && (what == additions.AddedAcid || what == additions.AddedCarbonate) {
+		severity = batch.Warn
+		o, far, err = additions.AboveUsual(what, level)
+	}
 	if err == nil && far {
-		d.stops = append(d.stops, batch.Finding{Key: o.Key, Severity: batch.Stop, Text: o.Text})
+		d.stops = append(d.stops, batch.Finding{Key: o.Key, Severity: severity, Text: o.Text})
 	}
 	return err
 }

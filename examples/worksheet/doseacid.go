@@ -172,6 +172,7 @@ func (d *dosing) lowerAcid() error {
 			d.weigh = append(d.weigh, text)
 		}
 	}
+	d.levels[law.AcidRemoved] = d.lower.level
 	d.sheet.Add("carbonate", "Less acid", figures, "One of these, in portions; it foams. Taste, wait for the crystals, measure again: the potassium salts may take off as much again in the cold.")
 	return d.slip(additions.AddedCarbonate, level)
 }
@@ -191,6 +192,7 @@ func (d *dosing) tellCarbonate(c acid.Carbonate, key string) error {
 	figures, said := d.between("ta", "fall of the acidity", low, high)
 	figures = append(figures, figure.Stated.Of(key, c.Name, float64(d.lower.mass), 2, "g"))
 	d.comes = append(d.comes, fmt.Sprintf("%s of %s takes %s off the titratable acidity", d.lower.text, c.Name, said))
+	d.levels[law.AcidRemoved] = high
 	d.sheet.Add("carbonate", "Less acid", figures, "The higher figure when its crystals ("+c.Crystals+") have fallen.")
 	return d.slip(additions.AddedCarbonate, level)
 }
