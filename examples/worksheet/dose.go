@@ -15,6 +15,7 @@ import (
 	"example.org/mutage/examples/worksheet/internal/sheet"
 	"example.org/mutage/gravity"
 	"example.org/mutage/units"
+	"example.org/mutage/units/uncertainty"
 )
 
 // dosing is what "dose" was asked, and what comes of it.
@@ -38,6 +39,8 @@ type dosing struct {
 	comes  []string
 	stops  []batch.Finding
 	levels law.Levels
+	unsure law.Levels                   // standard uncertainties of levels
+	spoon  map[law.Parameter]units.Mass // how far from its weight a spoon may be
 }
 
 // The flags that ask for something, and those that go with each.
@@ -90,7 +93,7 @@ func (d *dosing) flags(set *flag.FlagSet) {
 // dose is what to weigh and spoon for the levels wanted, and what an amount that
 // went in comes to.
 func dose(set *flag.FlagSet, args []string, out io.Writer) error {
-	d := dosing{purity: 1, levels: law.Levels{}, sheet: sheet.Sheet{Title: "Dose"}}
+	d := dosing{purity: 1, levels: law.Levels{}, unsure: law.Levels{}, spoon: map[law.Parameter]units.Mass{}, sheet: sheet.Sheet{Title: "Dose"}}
 	d.flags(set)
 	rest, is, err := parseSheet(&d.form, set, args)
 	if err != nil {
@@ -220,6 +223,13 @@ func (d *dosing) cautions(w law.What) (lines []string) {
 	return lines
 }
 
+// limitOfSpoon puts down how well a level is known that m of a powder came to.
+func (d *dosing) limitOfSpoon(q law.Parameter, m units.Mass, level units.Concentration) {
+	if limit := d.spoon[q]; limit > 0 {
+		d.unsure[q] = units.Concentration(uncertainty.LimitInput("", float64(level), float64(limit/m)*float64(level)).Standard)
+	}
+}
+
 // spoons are the lines on how to measure a powder.
 func (d *dosing) spoons(name string, what additions.Substance, m units.Mass) []string {
 	s, err := additions.Spoons(what, m)
@@ -236,12 +246,14 @@ func (d *dosing) spoons(name string, what additions.Substance, m units.Mass) []s
 	return []string{line}
 }
 
-// ofSpoon is what a level spoon holds by the published weights, between its ends.
-func (d *dosing) ofSpoon(what additions.Substance, v units.Volume) (m units.Mass, between string, err error) {
+// ofSpoon is what a level spoon holds by the published weights, between its ends,
+// within which the level of q is known.
+func (d *dosing) ofSpoon(what additions.Substance, q law.Parameter, v units.Volume) (m units.Mass, between string, err error) {
 	if m, err = additions.Weigh(what, v); err != nil {
 		return 0, "", err
 	}
 	if s, err := additions.Spoons(what, m); err == nil && s.Printed > 0 {
+		d.spoon[q] = max(s.High-m, m-s.Low)
 		between = fmt.Sprintf(" (a spoon may hold %s to %s)", d.form.System.Mass(s.Low), d.form.System.Mass(s.High))
 	}
 	return m, between, nil

@@ -26,7 +26,7 @@ func (d *dosing) doseSorbate() error {
 	case d.sorbate.count > 0:
 		return fmt.Errorf("%w: -sorbate %q: tablets of sorbate are not known: weigh them", errUsage, d.sorbate.text)
 	case d.sorbate.volume > 0:
-		if m, between, err = d.ofSpoon(additions.SorbatePowder, d.sorbate.volume); err != nil {
+		if m, between, err = d.ofSpoon(additions.SorbatePowder, law.SorbicAcid, d.sorbate.volume); err != nil {
 			return err
 		}
 	}
@@ -34,6 +34,7 @@ func (d *dosing) doseSorbate() error {
 		if level, err = additions.SorbicAcid(m, d.volume); err != nil {
 			return err
 		}
+		d.limitOfSpoon(law.SorbicAcid, m, level)
 		d.comes = append(d.comes, fmt.Sprintf("%s of potassium sorbate%s adds %s of sorbic acid", d.sorbate.text, between, say.Concentration(level)))
 	}
 	all, err := additions.SorbateFigures(level, d.volume)

@@ -41,7 +41,7 @@ func (d *dosing) limits() error {
 	if d.is["jurisdiction"] {
 		where = []string{d.jurisdiction}
 	}
-	p := law.Product{Category: category, Levels: d.levels, SugarHigh: d.wine.Extract}
+	p := law.Product{Category: category, Levels: d.levels, Uncertainty: d.unsure, SugarHigh: d.wine.Extract}
 	var exceeded []string
 	for _, j := range where {
 		r, err := law.Check(j, p)
