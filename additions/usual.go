@@ -58,10 +58,10 @@ var usualDoses = []usualDose{
 // farAbove is how many times the usual dose is taken for a slip of a unit.
 const farAbove = 10
 
-// Overdose is a finding: a dose of more than ten times the usual one, which is
-// mostly a slip of a unit. It says nothing of the legal limit.
+// Overdose is a finding: a dose above the usual one, or ten times that and more,
+// which is mostly a slip of a unit. It says nothing of the legal limit.
 type Overdose struct {
-	Key          string // "so2_far_above_usual"
+	Key          string // "so2_far_above_usual", "acid_above_usual"
 	Level, Usual units.Concentration
 	Text, Source string
 }
@@ -82,25 +82,47 @@ func (o Overdose) Figures() []units.Figure {
 // and more. Domain: 0 to 1e6 g/L. Errors: *units.ParseError for an addition
 // without a usual dose, *units.RangeError.
 func FarAboveUsual(a Addition, level units.Concentration) (Overdose, bool, error) {
+	u, err := usualOf(a, level)
+	if err != nil || level < farAbove*u.level*(1-1e-9) {
+		return Overdose{}, false, err
+	}
+	text := fmt.Sprintf("%s of %s is %v times the usual dose of %s: a slip of the unit? Do not add it before you are sure.",
+		u.say(level), u.name, units.Round(float64(level/u.level), 0), u.say(u.level))
+	return Overdose{string(a) + "_far_above_usual", level, u.level, text, u.source}, true, nil
+}
+
+// AboveUsual says whether so much of an addition is more than cellars dose at
+// once. Domain and errors as FarAboveUsual; Key is "acid_above_usual".
+func AboveUsual(a Addition, level units.Concentration) (Overdose, bool, error) {
+	u, err := usualOf(a, level)
+	if err != nil || level <= u.level*(1+1e-9) {
+		return Overdose{}, false, err
+	}
+	text := fmt.Sprintf("%s of %s is more than the %s that cellars dose at once (%s): measure first, and add it in portions.", u.say(level), u.name, u.say(u.level), u.source)
+	return Overdose{string(a) + "_above_usual", level, u.level, text, u.source}, true, nil
+}
+
+// usualOf is the usual dose of an addition, for a level that can be one.
+func usualOf(a Addition, level units.Concentration) (usualDose, error) {
 	err := &units.ParseError{Text: string(a), Quantity: "addition with a usual dose"}
 	for _, u := range usualDoses {
-		if u.addition != a {
-			err.Expected = append(err.Expected, string(u.addition))
-			continue
+		if u.addition == a {
+			return u, units.CheckOf(u.name, "dose", float64(level), 0, 1e6, "g/L", check.Bound)
 		}
-		if err := units.CheckOf(u.name, "dose", float64(level), 0, 1e6, "g/L", check.Bound); err != nil {
-			return Overdose{}, false, err
-		}
-		if level < farAbove*u.level*(1-1e-9) {
-			return Overdose{}, false, nil
-		}
-		unit, unitName := units.GramPerLitre, "g/L"
-		if u.level < 0.5 {
-			unit, unitName = units.MilligramPerLitre, "mg/L"
-		}
-		text := fmt.Sprintf("%v %s of %s is %v times the usual dose of %v %s: a slip of the unit? Do not add it before you are sure.",
-			units.Round(level.In(unit), 0), unitName, u.name, units.Round(float64(level/u.level), 0), units.Round(u.level.In(unit), 0), unitName)
-		return Overdose{string(a) + "_far_above_usual", level, u.level, text, u.source}, true, nil
+		err.Expected = append(err.Expected, string(u.addition))
 	}
-	return Overdose{}, false, err
+	return usualDose{}, err
+}
+
+// say is a level in the unit of the usual dose, to a digit more where it is small.
+func (u usualDose) say(level units.Concentration) string {
+	unit, name := units.GramPerLitre, "g/L"
+	if u.level < 0.5 {
+		unit, name = units.MilligramPerLitre, "mg/L"
+	}
+	places := int32(0)
+	if level.In(unit) < 10 {
+		places = 1
+	}
+	return units.Round(level.In(unit), places).String() + " " + name
 }

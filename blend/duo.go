@@ -270,7 +270,16 @@ func (d *duo) offerVolumes(e *UnreachableError, share float64) {
 func (d *duo) offerContent(e *UnreachableError, near *end) {
 	from := d.want.ofComponent(&d.other)
 	up := near.value < d.want.value
-	if near.volumes == nil {
+	open := near.volumes == nil
+	if near.parts[1] == 0 { // nearest without it: what it is made of counts where there is much of it
+		base, other, ends, err := d.endAmounts(true)
+		if err != nil {
+			return
+		}
+		f := d.pour(base, other)
+		near, open = &end{mixture: f.Result, parts: amounts{base, other}, value: d.want.of(f.Result)}, !ends
+	}
+	if open {
 		d.offerBeyond(e, from, up)
 		return
 	}

@@ -2,6 +2,7 @@ package acid
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"example.org/mutage/internal/check"
@@ -28,14 +29,22 @@ var potassiumBicarbonate, potassiumCarbonate, calciumCarbonate = PotassiumBicarb
 // ParseBlend reads an acid by name, "tartaric" or "malic acid", or a blend with
 // its parts by weight: "50 % tartaric, 30 % malic, 20 % citric" or "5 tartaric, 3
 // malic, 2 citric". Errors: *units.ParseError, *units.RangeError for a part that
-// is not above zero.
+// is not above zero, and for parts in per cent that do not make 100 within their
+// roundings.
 func ParseBlend(text string) (Blend, error) {
 	var b Blend
+	var percent, rounding float64
+	inPercent := 0
 	pieces := strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ';' || r == '+' })
 	for _, piece := range pieces {
 		name, parts := strings.ToLower(strings.TrimSpace(piece)), 1.0
 		if number, unit, err := units.Scan("parts", name); err == nil {
 			parts, name = number.InexactFloat64(), strings.TrimSpace(strings.TrimLeft(strings.TrimPrefix(unit, "parts"), "% "))
+			if strings.HasPrefix(unit, "%") {
+				inPercent++
+				percent += parts
+				rounding += 0.5 * math.Pow10(int(number.Exponent()))
+			}
 		} else if len(pieces) > 1 {
 			return nil, &units.ParseError{Text: text, Quantity: "acid blend", Offset: strings.Index(text, piece), Expected: []string{"50 % tartaric, 30 % malic, 20 % citric"}}
 		}
@@ -48,8 +57,14 @@ func ParseBlend(text string) (Blend, error) {
 		}
 		b = append(b, Part{a, parts})
 	}
-	if len(b) == 0 {
+	if len(b) == 0 || inPercent > 0 && inPercent < len(b) {
 		return nil, expectedAcid(text)
+	}
+	if inPercent > 0 {
+		rounding = min(rounding, 0.5*float64(len(b))) + 1e-9
+		if err := units.CheckOf(text, "sum of the parts", percent, 100-rounding, 100+rounding, "%", "parts in per cent make 100; parts without the sign may make any sum"); err != nil {
+			return nil, err
+		}
 	}
 	return b, nil
 }

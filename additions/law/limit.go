@@ -21,7 +21,8 @@ const (
 	CombinedSO2              Parameter = "so2_combined"
 	SulfiteStatement         Parameter = "declare_sulfites" // what the label must state
 	SorbicAcid               Parameter = "sorbic_acid"
-	AcidAdded                Parameter = "acid_added" // as tartaric acid
+	AcidAdded                Parameter = "acid_added"      // as tartaric acid
+	AcidRemoved              Parameter = "deacidification" // taken out, as tartaric acid
 	CitricAcidAdded          Parameter = "citric_acid_added"
 	FixedAcidRaised          Parameter = "fixed_acid_after_acidifying"
 	FixedAcidLowered         Parameter = "fixed_acid_after_deacidifying"
@@ -40,6 +41,8 @@ func (p Parameter) String() string {
 		return "sulfite statement"
 	case PHAfterAcid:
 		return "pH after acidifying"
+	case AcidRemoved:
+		return "acid removed"
 	}
 	return strings.ReplaceAll(string(p), "_", " ")
 }

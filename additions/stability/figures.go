@@ -30,6 +30,10 @@ var (
 	primingMethod   = figure.Method{Method: "stoichiometry of the fermentation in the bottle", Source: sourceCO2}
 )
 
+// sealedNote says how good the pressure is, and what an ordinary closure is made for.
+var sealedNote = "5 to 10 % high against beer tables; " + pressureLimits[0].Name + ": " +
+	units.Round(pressureLimits[0].Limit.In(units.Bar), 1).String() + " bar (" + pressureLimits[0].Source + ")"
+
 // Figures are what the verdict rests on: the strength and Delle units at the low
 // ends and the SO2. Reasons are in the Barriers.
 func (v Verdict) Figures() []units.Figure {
@@ -62,13 +66,12 @@ func (r Remedy) Figures() []units.Figure {
 
 // Figures are what the bottle comes to.
 func (s Sealed) Figures() []units.Figure {
-	const note = "5 to 10 % high against beer tables"
 	return []units.Figure{
 		sealedMethod.Give(figure.Strength, float64(s.Strength)),
 		sealedMethod.Give(figure.Sugar, float64(s.Sugar)),
 		sealedMethod.Give(ofFormed, float64(s.CO2)),
 		sealedMethod.Give(ofHeadspace, float64(s.Headspace)),
-		figure.Noted(sealedMethod.Give(ofOverpressure, s.Overpressure.In(units.Bar)), note),
+		figure.Noted(sealedMethod.Give(ofOverpressure, s.Overpressure.In(units.Bar)), sealedNote),
 	}
 }
 

@@ -1,11 +1,11 @@
 package batch
 
 import (
-	"example.org/mutage/additions/sugar"
 	"fmt"
 	"math"
 
 	"example.org/mutage/additions/stability"
+	"example.org/mutage/additions/sugar"
 	"example.org/mutage/internal/say"
 )
 
@@ -13,6 +13,7 @@ import (
 func (j *job) answer() []string {
 	b, c := j.b, &j.c
 	u := b.Units
+	first := true // to speak of a pressure
 	var out []string
 	for _, f := range j.findings {
 		if f.Severity == Stop {
@@ -43,20 +44,20 @@ func (j *job) answer() []string {
 	if l, ok := j.plan.Liquid("kept"); ok {
 		text := fmt.Sprintf("Keep %s of the %s without spirit, at %s", u.Volume(j.keeps), c.base.Name, say.Strength(l.Strength))
 		if l.Verdict.Outlook != stability.Still {
-			text += fmt.Sprintf(", which %s: cold, under an airlock, for two weeks at most", ferment(l.Verdict.Outlook))
+			text += fmt.Sprintf(", which %s%s: cold, under an airlock, for two weeks at most", ferment(l.Verdict.Outlook), j.bursts(&l, &first))
 		}
 		out = append(out, text+".")
 	}
 	if p, ok := j.plan.Liquid("planned"); ok && j.d.limit == nil && math.Abs(float64(p.Strength-reachable.Strength)) > 0.05 {
 		what := "at which yeast " + p.Verdict.Outlook.String()
 		if p.Verdict.Outlook != stability.Still {
-			what = "which " + ferment(p.Verdict.Outlook) + ": do not bottle that"
+			what = "which " + ferment(p.Verdict.Outlook) + ": do not bottle that" + j.bursts(&p, &first)
 		}
 		out = append(out, fmt.Sprintf("The %s you planned makes %s, %s.", u.Volume(j.plan.pourOf("planned", "spirit").Measured), say.Strength(p.Strength), what))
 	}
 	sentence := fmt.Sprintf("At %s yeast %s.", say.Strength(reachable.Strength), reachable.Verdict.Outlook)
 	if reachable.Verdict.Outlook != stability.Still {
-		sentence = fmt.Sprintf("At %s %s it: do not bottle it.", say.Strength(reachable.Strength), ferment(reachable.Verdict.Outlook))
+		sentence = fmt.Sprintf("At %s %s it: do not bottle it%s.", say.Strength(reachable.Strength), ferment(reachable.Verdict.Outlook), j.bursts(&reachable, &first))
 	}
 	if reachable.Verdict.Bacteria != stability.BacteriaHeld {
 		sentence += map[bool]string{true: " Bacteria can still spoil it.", false: " Bacteria can spoil it."}[reachable.Verdict.Outlook == stability.Still]

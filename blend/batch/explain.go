@@ -90,7 +90,7 @@ func (j *job) doubted(e blend.Finding) error {
 		if err != nil || then.Verdict.Outlook == stability.Still { // what no liquid is explains nothing
 			continue
 		}
-		l.Verdict.Outlook = stability.Doubtful
+		l.Verdict.Outlook, l.Closed = stability.Doubtful, then.Closed
 		l.Remedy = fmt.Sprintf("%s: it reads otherwise than what was poured should and may have %s, at which %s it; until then %s",
 			first, say.Strength(x.Result.Strength), ferment(then.Verdict.Outlook), j.keepIt())
 		return nil

@@ -2,10 +2,12 @@ package batch
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
 	"example.org/mutage/abv/label"
+	"example.org/mutage/additions"
 	"example.org/mutage/additions/law"
 	"example.org/mutage/additions/stability"
 	"example.org/mutage/internal/figure"
@@ -24,16 +26,7 @@ func (j *job) limits() error {
 		if !ok {
 			continue
 		}
-		so2, sorbate := j.dosed(&l, 1)
-		p := law.Product{Category: law.FruitWine, SugarLow: l.Sugar.Low, SugarHigh: l.Sugar.High, Density: units.Density(float64(l.Mass) / float64(l.Volume)),
-			Levels: law.Levels{law.TotalSO2: so2.InAll(), law.SorbicAcid: sorbate}}
-		if so2.FreeMeasured {
-			p.Levels[law.FreeSO2] = so2.Free
-		}
-		if l.Strength > 15 {
-			p.Category = law.FortifiedFruitWine
-		}
-		r, err := law.Check(b.Jurisdiction, p)
+		r, err := law.Check(b.Jurisdiction, j.product(&l))
 		if err != nil {
 			return inField("jurisdiction", err)
 		}
@@ -43,13 +36,54 @@ func (j *job) limits() error {
 			if key == "kept" {
 				name = "kept_" + name
 			}
-			if (f.Status == law.NotKnown || f.Outcome == law.Kept) && f.Parameter != law.SulfiteStatement || key == "kept" && severity == Note {
+			if severity == Note && (key == "kept" || f.Parameter != law.SulfiteStatement && (f.Status == law.NotKnown || f.Outcome == law.Kept)) {
 				continue // what is kept, or not known, is for who asks: law.Check
 			}
 			j.find(name, severity, "%s: %s", b.Jurisdiction, f.String())
 		}
 	}
 	return nil
+}
+
+// product is a liquid as the law looks at it. The texts of the table divide fruit
+// wine by the spirit in it, not by its strength: 15 % vol is a limit of liqueur wine,
+// which is of grapes.
+func (j *job) product(l *Liquid) law.Product {
+	so2, sorbate := j.dosed(l, 1)
+	p := law.Product{Category: law.FruitWine, SugarLow: l.Sugar.Low, SugarHigh: l.Sugar.High, Density: units.Density(float64(l.Mass) / float64(l.Volume)),
+		Levels: law.Levels{law.TotalSO2: so2.InAll(), law.SorbicAcid: sorbate}, Uncertainty: j.doseUncertainty(l, so2, sorbate)}
+	if so2.FreeMeasured {
+		p.Levels[law.FreeSO2] = so2.Free
+		p.Uncertainty[law.FreeSO2] = so2.FreeLimit / twoSided
+	}
+	if l.Key != "kept" && j.c.spirit.Volume > 0 {
+		p.Category = law.FortifiedFruitWine
+	}
+	return p
+}
+
+// doseUncertainty is how far the levels may be from what was meant: a dose is a mass,
+// and the volume it went into is not exact, nor may be the levels stated.
+func (j *job) doseUncertainty(l *Liquid, so2 additions.SO2, sorbate units.Concentration) law.Levels {
+	volume := float64(l.VolumeUncertainty / l.Volume)
+	relative := func(x Stated[units.Concentration]) float64 {
+		if x.Value <= 0 {
+			return 0
+		}
+		return x.Limit / twoSided / float64(x.Value)
+	}
+	b := j.b
+	sulfite, sorbic := b.Sulfite, b.Sorbate
+	if l.Key == "kept" && b.KeptSulfite.Known {
+		sulfite = b.KeptSulfite
+	}
+	if l.Key == "kept" && b.KeptSorbate.Known {
+		sorbic = b.KeptSorbate
+	}
+	return law.Levels{
+		law.TotalSO2:   units.Concentration(math.Hypot(float64(so2.Added)*math.Hypot(volume, relative(sulfite)), float64(so2.Total)*relative(b.SulfiteTotal))),
+		law.SorbicAcid: sorbate * units.Concentration(math.Hypot(volume, relative(sorbic))),
+	}
 }
 
 // what is the batch as far as a caution depends on it.

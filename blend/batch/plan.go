@@ -45,6 +45,10 @@ type Liquid struct {
 	StrengthUncertainty units.Strength
 	ExtractUncertainty  units.Concentration
 	Verdict             stability.Verdict
+	// Closed is what a bottle of a liquid that is not still could come to, at 25 C,
+	// 75 cL with 25 mL of head space, saturated with CO2 at closing; zero where the
+	// liquid is still or beyond what stability.SealedPressure covers.
+	Closed stability.Sealed
 	// Remedy is the smallest change that makes a liquid still that is not, or how
 	// to keep it; empty where it is.
 	Remedy string
@@ -107,7 +111,7 @@ func places(x float64, usual int32) int32 {
 // Figures are the figures of the liquid.
 func (l Liquid) Figures() []units.Figure {
 	var uv, us, ux float64 = float64(l.VolumeUncertainty), float64(l.StrengthUncertainty), float64(l.ExtractUncertainty)
-	return []units.Figure{
+	out := []units.Figure{
 		mixed.Within("volume", "volume at 20 C", float64(l.Volume), uv, places(float64(l.Volume), 4), "L"),
 		mixed.Of("mass", "weight", float64(l.Mass), places(float64(l.Mass), 1), "g"),
 		mixed.Within("strength", "strength", float64(l.Strength), us, 2, "% vol"),
@@ -117,6 +121,15 @@ func (l Liquid) Figures() []units.Figure {
 		shown.Of("reading", "hydrometer reading", float64(l.Reading), 4, "SG"),
 		delleMethod.Of("delle_units", "Delle units at the low ends", l.Verdict.DelleUnits, 1, "DU"),
 	}
+	if l.Closed.Overpressure > 0 {
+		for _, f := range l.Closed.Figures() {
+			if f.Key == "overpressure" {
+				f.Name = "overpressure in a closed bottle, at 25 C"
+				out = append(out, f)
+			}
+		}
+	}
+	return out
 }
 
 var (
@@ -270,6 +283,8 @@ func (l *Liquid) UnmarshalJSON(text []byte) error {
 			l.Reading = gravity.SG(x)
 		case "delle_units":
 			l.Verdict.DelleUnits = x
+		case "overpressure":
+			l.Closed.Overpressure = units.Pressure(x) * units.Bar
 		}
 	}
 	return nil

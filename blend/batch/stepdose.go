@@ -50,11 +50,17 @@ func (p powder) dose(key string, c units.Concentration, v units.Volume) (units.F
 	return f, nil
 }
 
-// slip finds a dose of ten times the usual one and more.
+// slip finds a dose of ten times the usual one and more, and more acid than is
+// dosed at once: of the others the limits tell.
 func (j *job) slip(key string, a additions.Addition, level units.Concentration) error {
 	o, far, err := additions.FarAboveUsual(a, level)
+	severity := Stop
+	if err == nil && !far && a == additions.AddedAcid {
+		severity = Warn
+		o, far, err = additions.AboveUsual(a, level)
+	}
 	if far {
-		j.find(key, Stop, "%s", o.Text)
+		j.find(key, severity, "%s", o.Text)
 	}
 	return err
 }

@@ -109,7 +109,9 @@ func (j *job) liquid(key string, volume units.Volume, strength units.Strength, e
 	if l.Reading, err = m.Shows(b.hydrometer(), b.cellar()); err != nil {
 		return l, inField("cellar_temperature", err)
 	}
-	l.Verdict, err = stability.Judge(j.wine(&l, store, so2, sorbate))
+	if l.Verdict, err = stability.Judge(j.wine(&l, store, so2, sorbate)); err == nil {
+		l.Closed = j.closed(&l)
+	}
 	return l, err
 }
 

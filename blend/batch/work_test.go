@@ -221,7 +221,7 @@ func ExampleBatch_Work() {
 
 	// Output:
 	// Pour 405 mL of spirit on 542 mL of wine: it makes 20.0 % vol.
-	// Keep 401 mL of the wine without spirit, at 5.0 % vol, which yeast will ferment: cold, under an airlock, for two weeks at most.
+	// Keep 401 mL of the wine without spirit, at 5.0 % vol, which yeast will ferment (closed, it could reach 62 bar; a still-wine cork is made for 1): cold, under an airlock, for two weeks at most.
 }
 
 // (b) Sugar in two portions, strong spirit, at least 100 g/L of sugar left.

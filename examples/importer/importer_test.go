@@ -111,7 +111,7 @@ func Example_wholeBatch() {
 
 	// Output:
 	// Pour 13.3 fl oz of spirit on 17.8 fl oz of wine: it makes 20.0 % vol.
-	// Keep 14.1 fl oz of the wine without spirit, at 5.0 % vol, which yeast will ferment: cold, under an airlock, for two weeks at most.
+	// Keep 14.1 fl oz of the wine without spirit, at 5.0 % vol, which yeast will ferment (closed, it could reach 62 bar; a still-wine cork is made for 1): cold, under an airlock, for two weeks at most.
 	// At 20.0 % vol yeast should stay still. Bacteria can still spoil it.
 	// should stay still true
 }

@@ -36,6 +36,9 @@ other mark is an error of its row. A result column whose name is taken gets
 "_result" behind it. A quoted cell that is not closed ends with its line, which
 is an error of its row; a row may have 16 MB.
 
+Rows whose result is to be taken with care (a slip of a unit, a limit of law, a
+wine that may ferment) are counted on standard error, and the first is told.
+
 Cells that begin with =, +, -, @ or a tab are copied as they came, and a
 spreadsheet may execute them; -guard puts ' before those that are no numbers.
 `

@@ -15,6 +15,7 @@ import (
 	"example.org/mutage/examples/worksheet/internal/sheet"
 	"example.org/mutage/gravity"
 	"example.org/mutage/units"
+	"example.org/mutage/units/uncertainty"
 )
 
 // dosing is what "dose" was asked, and what comes of it.
@@ -38,6 +39,8 @@ type dosing struct {
 	comes  []string
 	stops  []batch.Finding
 	levels law.Levels
+	unsure law.Levels                   // standard uncertainties of levels
+	spoon  map[law.Parameter]units.Mass // how far from its weight a spoon may be
 }
 
 // The flags that ask for something, and those that go with each.
@@ -90,7 +93,7 @@ func (d *dosing) flags(set *flag.FlagSet) {
 // dose is what to weigh and spoon for the levels wanted, and what an amount that
 // went in comes to.
 func dose(set *flag.FlagSet, args []string, out io.Writer) error {
-	d := dosing{purity: 1, levels: law.Levels{}, sheet: sheet.Sheet{Title: "Dose"}}
+	d := dosing{purity: 1, levels: law.Levels{}, unsure: law.Levels{}, spoon: map[law.Parameter]units.Mass{}, sheet: sheet.Sheet{Title: "Dose"}}
 	d.flags(set)
 	rest, is, err := parseSheet(&d.form, set, args)
 	if err != nil {
@@ -133,11 +136,11 @@ func (d *dosing) understood() error {
 	if d.volume == 0 || len(asked) == 0 {
 		return fmt.Errorf("%w: dose -volume \"3 L\" and what is wanted: -sulfite, -free-to, -molecular, -sorbate, -raise-acid, -lower-acid, -to, -extract-to, -sugar or -tasted", errUsage)
 	}
-	checks := []error{oneOf(d.is, "sulfite", "free-to", "molecular"), oneOf(d.is, "to", "extract-to", "sugar"), oneOf(d.is, "from", "extract-to"), oneOf(d.is, "from", "wine"),
+	checks := []error{oneOf(d.is, "sulfite", "free-to", "molecular"), oneOf(d.is, "raise-acid", "lower-acid"), oneOf(d.is, "to", "extract-to", "sugar"), oneOf(d.is, "from", "extract-to"), oneOf(d.is, "from", "wine"),
 		oneOf(d.is, "tablet", "solution"), oneOf(d.is, "solution", "salt"), oneOf(d.is, "solution", "purity"),
 		goesWith(d.is, "to", "from"), goesWith(d.is, "extract-to", "wine"), goesWith(d.is, "sugar", "from", "wine"), goesWith(d.is, "molecular", "ph"), goesWith(d.is, "free-to", "free"),
 		goesWith(d.is, "wine", "extract-to", "sugar", "tasted"), goesWith(d.is, "so2-in", "sulfite", "free-to", "molecular"), goesWith(d.is, "sorbic-in", "sorbate"),
-		goesWith(d.is, "category", "jurisdiction"), goesWith(d.is, "jurisdiction", "sulfite", "free-to", "molecular", "sorbate", "raise-acid", "tasted")}
+		goesWith(d.is, "category", "jurisdiction"), goesWith(d.is, "jurisdiction", "sulfite", "free-to", "molecular", "sorbate", "raise-acid", "lower-acid", "tasted")}
 	for w, names := range with {
 		checks = append(checks, goesWith(d.is, w, names...))
 	}
@@ -195,11 +198,17 @@ func (d *dosing) answer() {
 	}
 }
 
-// slip puts a stop down where a dose is a slip of the unit.
+// slip puts a stop down where a dose is a slip of the unit, and a warning where
+// it is more acid or carbonate than is dosed at once: of the others the limits tell.
 func (d *dosing) slip(what additions.Addition, level units.Concentration) error {
 	o, far, err := additions.FarAboveUsual(what, level)
+	severity := batch.Stop
+	if err == nil && !far && (what == additions.AddedAcid || what == additions.AddedCarbonate) {
+		severity = batch.Warn
+		o, far, err = additions.AboveUsual(what, level)
+	}
 	if err == nil && far {
-		d.stops = append(d.stops, batch.Finding{Key: o.Key, Severity: batch.Stop, Text: o.Text})
+		d.stops = append(d.stops, batch.Finding{Key: o.Key, Severity: severity, Text: o.Text})
 	}
 	return err
 }
@@ -212,6 +221,13 @@ func (d *dosing) cautions(w law.What) (lines []string) {
 		}
 	}
 	return lines
+}
+
+// limitOfSpoon puts down how well a level is known that m of a powder came to.
+func (d *dosing) limitOfSpoon(q law.Parameter, m units.Mass, level units.Concentration) {
+	if limit := d.spoon[q]; limit > 0 {
+		d.unsure[q] = units.Concentration(uncertainty.LimitInput("", float64(level), float64(limit/m)*float64(level)).Standard)
+	}
 }
 
 // spoons are the lines on how to measure a powder.
@@ -230,12 +246,14 @@ func (d *dosing) spoons(name string, what additions.Substance, m units.Mass) []s
 	return []string{line}
 }
 
-// ofSpoon is what a level spoon holds by the published weights, between its ends.
-func (d *dosing) ofSpoon(what additions.Substance, v units.Volume) (m units.Mass, between string, err error) {
+// ofSpoon is what a level spoon holds by the published weights, between its ends,
+// within which the level of q is known.
+func (d *dosing) ofSpoon(what additions.Substance, q law.Parameter, v units.Volume) (m units.Mass, between string, err error) {
 	if m, err = additions.Weigh(what, v); err != nil {
 		return 0, "", err
 	}
 	if s, err := additions.Spoons(what, m); err == nil && s.Printed > 0 {
+		d.spoon[q] = max(s.High-m, m-s.Low)
 		between = fmt.Sprintf(" (a spoon may hold %s to %s)", d.form.System.Mass(s.Low), d.form.System.Mass(s.High))
 	}
 	return m, between, nil

@@ -26,7 +26,7 @@ func (d *dosing) doseSorbate() error {
 	case d.sorbate.count > 0:
 		return fmt.Errorf("%w: -sorbate %q: tablets of sorbate are not known: weigh them", errUsage, d.sorbate.text)
 	case d.sorbate.volume > 0:
-		if m, between, err = d.ofSpoon(additions.SorbatePowder, d.sorbate.volume); err != nil {
+		if m, between, err = d.ofSpoon(additions.SorbatePowder, law.SorbicAcid, d.sorbate.volume); err != nil {
 			return err
 		}
 	}
@@ -34,6 +34,7 @@ func (d *dosing) doseSorbate() error {
 		if level, err = additions.SorbicAcid(m, d.volume); err != nil {
 			return err
 		}
+		d.limitOfSpoon(law.SorbicAcid, m, level)
 		d.comes = append(d.comes, fmt.Sprintf("%s of potassium sorbate%s adds %s of sorbic acid", d.sorbate.text, between, say.Concentration(level)))
 	}
 	all, err := additions.SorbateFigures(level, d.volume)
@@ -172,6 +173,7 @@ func (d *dosing) lowerAcid() error {
 			d.weigh = append(d.weigh, text)
 		}
 	}
+	d.levels[law.AcidRemoved] = d.lower.level
 	d.sheet.Add("carbonate", "Less acid", figures, "One of these, in portions; it foams. Taste, wait for the crystals, measure again: the potassium salts may take off as much again in the cold.")
 	return d.slip(additions.AddedCarbonate, level)
 }
@@ -191,6 +193,7 @@ func (d *dosing) tellCarbonate(c acid.Carbonate, key string) error {
 	figures, said := d.between("ta", "fall of the acidity", low, high)
 	figures = append(figures, figure.Stated.Of(key, c.Name, float64(d.lower.mass), 2, "g"))
 	d.comes = append(d.comes, fmt.Sprintf("%s of %s takes %s off the titratable acidity", d.lower.text, c.Name, said))
+	d.levels[law.AcidRemoved] = high
 	d.sheet.Add("carbonate", "Less acid", figures, "The higher figure when its crystals ("+c.Crystals+") have fallen.")
 	return d.slip(additions.AddedCarbonate, level)
 }

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"example.org/mutage/additions/law"
@@ -41,25 +40,45 @@ func (d *dosing) limits() error {
 	if d.is["jurisdiction"] {
 		where = []string{d.jurisdiction}
 	}
-	p := law.Product{Category: category, Levels: d.levels, SugarHigh: d.wine.Extract}
+	p := law.Product{Category: category, Levels: d.levels, Uncertainty: d.unsure, SugarHigh: d.wine.Extract}
+	var told func(string, law.Finding)
+	if d.is["jurisdiction"] {
+		told = d.found
+	}
+	exceeded, err := exceeding(p, where, told)
+	if err != nil {
+		return fmt.Errorf("-jurisdiction: %w", err)
+	}
+	if len(exceeded) > 0 && !d.is["jurisdiction"] {
+		d.stops = append(d.stops, batch.Finding{Key: "limit", Severity: batch.Warn, Text: aboveLimits(exceeded, category) + "; -jurisdiction says which limit and which text."})
+	}
+	return nil
+}
+
+// exceeding are those of the jurisdictions whose limits a product is above, or may
+// be; each hears of every finding.
+func exceeding(p law.Product, where []string, each func(where string, f law.Finding)) ([]string, error) {
 	var exceeded []string
 	for _, j := range where {
 		r, err := law.Check(j, p)
 		if err != nil {
-			return fmt.Errorf("-jurisdiction: %w", err)
+			return nil, err
 		}
 		for _, f := range r.Findings {
-			if d.is["jurisdiction"] {
-				d.found(j, f)
-			} else if (f.Outcome == law.Exceeded || f.Outcome == law.MayExceed) && !slices.Contains(exceeded, j) {
-				exceeded = append(exceeded, j)
+			if each != nil {
+				each(j, f)
 			}
 		}
+		if len(r.Having(law.Exceeded, law.MayExceed)) > 0 {
+			exceeded = append(exceeded, j)
+		}
 	}
-	if len(exceeded) > 0 {
-		d.stops = append(d.stops, batch.Finding{Key: "limit", Severity: batch.Warn, Text: "Above the limit for " + category.String() + " in: " + strings.Join(exceeded, ", ") + ", or it may be; -jurisdiction says which limit and which text."})
-	}
-	return nil
+	return exceeded, nil
+}
+
+// aboveLimits says whose limits are exceeded.
+func aboveLimits(where []string, c law.Category) string {
+	return "Above the limit for " + c.String() + " in: " + strings.Join(where, ", ") + ", or it may be"
 }
 
 // found puts a finding of the law down, the grave ones first.

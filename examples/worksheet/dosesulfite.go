@@ -125,7 +125,7 @@ func (d *dosing) tellSulfite(salt additions.Sulfite) error {
 	case d.sulfite.volume > 0 && salt.Name != additions.PotassiumMetabisulfite.Name:
 		return fmt.Errorf("%w: -salt: a spoon of %s has no published weight: weigh it", errUsage, salt.Name)
 	case d.sulfite.volume > 0:
-		m, between, err = d.ofSpoon(additions.MetabisulfitePowder, d.sulfite.volume)
+		m, between, err = d.ofSpoon(additions.MetabisulfitePowder, law.TotalSO2, d.sulfite.volume)
 	case d.sulfite.count > 0 && !d.is["tablet"]:
 		return fmt.Errorf("%w: how much salt is in one? -tablet \"0.44 g\", by its label", errUsage)
 	case d.sulfite.count > 0:
@@ -142,6 +142,7 @@ func (d *dosing) tellSulfite(salt additions.Sulfite) error {
 			return err
 		}
 	}
+	d.limitOfSpoon(law.TotalSO2, m, level)
 	added := figure.Method{Method: "SO2 in the salt or the solution, over the volume", Source: salt.Source}.Of("so2_added", "SO2 that it adds", float64(level), 4, "g/L")
 	figures := []units.Figure{added}
 	if m > 0 {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -66,7 +67,11 @@ func (d *dosing) trialOf(of string, m units.Mass, level units.Concentration) err
 	if s, err := sugar.ParseSweetener(of); err == nil && of != "" {
 		return d.trialSugar(s, m, figures)
 	}
-	if b, err := acid.ParseBlend(of); err == nil {
+	b, err := acid.ParseBlend(of)
+	if out := (*units.RangeError)(nil); errors.As(err, &out) { // acids, but not such parts
+		return fmt.Errorf("-tasted: %w", err)
+	}
+	if err == nil {
 		low, high, err := b.Raised(m, d.volume)
 		if err != nil {
 			return err
@@ -121,6 +126,7 @@ func (d *dosing) trialCarbonate(c acid.Carbonate, m units.Mass, level units.Conc
 		return err
 	}
 	more, said := d.between("ta", "fall of the acidity", low, high)
+	d.levels[law.AcidRemoved] += high
 	d.sheet.Add("trial", "From the trial", append(figures, more...), "The titratable acidity falls by "+said+", the more when its crystals have fallen. "+unchanged)
 	return d.slip(additions.AddedCarbonate, level)
 }

@@ -113,7 +113,7 @@ var functions = []rows.Function{
 			sorbate, err := additions.Sorbate(units.Concentration(in[2])*units.MilligramPerLitre, units.Volume(in[0]))
 			fill(out, float64(salt), float64(sorbate))
 			return err
-		}},
+		}, Caution: carefulDose},
 	{Name: "stability", Answers: "Delle units of a strength and what is given as extract: give the sugar alone",
 		In:  []string{"strength", "extract"},
 		Out: []rows.Output{rows.Out("delle_units", 2)},
@@ -121,7 +121,7 @@ var functions = []rows.Function{
 			var err error
 			out[0], err = stability.DelleUnits(units.Strength(in[0]), units.Concentration(in[1]))
 			return err
-		}},
+		}, Caution: carefulStability},
 }
 
 func fill(out []float64, values ...float64) { copy(out, values) }

@@ -30,6 +30,10 @@ type Function struct {
 	In            []string
 	Out           []Output
 	Run           func(in, out []float64) error
+	// Caution is what to be careful about in a row that has results, empty for
+	// most; rows at once call it. The rows are counted and the first is told on
+	// notes: the file keeps its columns. Nil: nothing.
+	Caution func(in, out []float64) string
 }
 
 // An Output is a result column and the decimal places it is written with.

@@ -26,6 +26,9 @@ type result struct {
 	bad    int
 	remark int   // comments
 	first  fault // of the bad rows
+
+	doubtful      int   // with a caution
+	firstDoubtful fault // of those
 }
 
 // A fault is a bad row and why it is bad; row and line count from the lot's.
@@ -38,6 +41,7 @@ type fault struct {
 type desk struct {
 	record
 	in, out []float64
+	caution string // of the row
 }
 
 var texts = sync.Pool{New: func() any { return new([]byte) }}
@@ -66,6 +70,12 @@ func (w *worker) work(l *lot) (r result) {
 		if why != "" {
 			r.bad++
 		}
+		if d.caution != "" {
+			if r.doubtful == 0 {
+				r.firstDoubtful = fault{r.rows, line, d.caution}
+			}
+			r.doubtful++
+		}
 		line += bytes.Count(l.data[n:n+d.end], []byte{w.eol})
 		if len(r.text)-cut > pieceSize && before > cut {
 			r.cuts, r.rowsAt = append(r.cuts, before), append(r.rowsAt, r.rows-since)
@@ -82,6 +92,7 @@ func (w *worker) widest(rows int) int { return rows * (16*len(w.Out) + 32) }
 
 // row writes one row and says why it has no results, if it has none.
 func (w *worker) row(r *result, row []byte, mark byte, d *desk) (why string) {
+	d.caution = ""
 	if w.comment(row, &d.record) {
 		if d.to > 0 {
 			r.remark++
@@ -149,6 +160,9 @@ func (w *worker) results(row []byte, mark byte, d *desk) (why string) {
 		if math.IsNaN(x) || math.IsInf(x, 0) {
 			return fmt.Sprintf("%s has no finite value", w.Out[i].Name)
 		}
+	}
+	if w.Caution != nil {
+		d.caution = w.Caution(d.in, d.out)
 	}
 	return ""
 }
