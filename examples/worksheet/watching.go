@@ -133,6 +133,7 @@ func watchCommand(set *flag.FlagSet, args []string, out io.Writer) error {
 		return err
 	}
 	defer in.Close()
+	w.format.Hydrometer = given(set)["hydrometer"]
 	reader, content := kept(files.Bounded(in), given(set))
 	log, err := watch.ReadLogAs(reader, w.format)
 	if err != nil {
@@ -227,6 +228,13 @@ func (w *watching) sheet(c watch.Course, log []watch.Reading) sheet.Sheet {
 		said = w.setup.Now
 	}
 	s := sheet.Sheet{Title: "Watch", Answer: c.Answer(said, place)}
+	for i, line := range s.Answer {
+		for _, f := range c.Findings {
+			if flag := settles[f.Key]; flag != "" && f.Text == line {
+				s.Answer[i] += " " + flag
+			}
+		}
+	}
 	if c.Window.State == watch.WindowPassed {
 		s.Answer = append(s.Answer, `For that: worksheet plan -batch FILE, with this log in its field "readings".`)
 	}
@@ -266,6 +274,12 @@ func (w *watching) sheet(c watch.Course, log []watch.Reading) sheet.Sheet {
 		s.Findings = append(s.Findings, batch.Finding{Key: f.Key, Severity: batch.Severity(f.Severity.String()), Text: f.Text})
 	}
 	return s
+}
+
+// settles names the flags that settle a finding.
+var settles = map[string]string{
+	"instrument": "-refractometer or -hydrometer 20C says it.",
+	"sensor":     "-sensor does that.",
 }
 
 // readBy says of which instruments a log was taken to be.
