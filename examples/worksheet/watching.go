@@ -228,13 +228,6 @@ func (w *watching) sheet(c watch.Course, log []watch.Reading) sheet.Sheet {
 		said = w.setup.Now
 	}
 	s := sheet.Sheet{Title: "Watch", Answer: c.Answer(said, place)}
-	for i, line := range s.Answer {
-		for _, f := range c.Findings {
-			if flag := settles[f.Key]; flag != "" && f.Text == line {
-				s.Answer[i] += " " + flag
-			}
-		}
-	}
 	if c.Window.State == watch.WindowPassed {
 		s.Answer = append(s.Answer, `For that: worksheet plan -batch FILE, with this log in its field "readings".`)
 	}
@@ -271,7 +264,14 @@ func (w *watching) sheet(c watch.Course, log []watch.Reading) sheet.Sheet {
 	chart := sheet.Chart(marks(c, log), band, 14, 3)
 	s.Add("course", "Course", nil, append(chart, "o reading, x set apart, + course and forecast, dots the window")...)
 	for _, f := range c.Findings {
-		s.Findings = append(s.Findings, batch.Finding{Key: f.Key, Severity: batch.Severity(f.Severity.String()), Text: f.Text})
+		text := f.Text
+		if flag := settles[f.Key]; flag != "" {
+			text += " " + flag
+		}
+		if i := slices.Index(s.Answer, f.Text); i >= 0 {
+			s.Answer[i] = text
+		}
+		s.Findings = append(s.Findings, batch.Finding{Key: f.Key, Severity: batch.Severity(f.Severity.String()), Text: text})
 	}
 	return s
 }
