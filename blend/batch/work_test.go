@@ -442,10 +442,10 @@ func TestTheLogAndTheStopAreHeldAgainstEachOther(t *testing.T) {
 		line        string
 		contradicts bool
 	}{
-		`"stop_reading": "1.0575"}`: {"It agrees with", false},
-		`"stop_reading": "1.0545"}`: {"It agrees with", false},
-		`"stop_reading": "1.0535"}`: {"It went on to 1.0535", false},
-		`"stop_reading": "1.0585"}`: {"", true},
+		`"stop_reading": "1.0575"}`:                             {"It agrees with", false},
+		`"stop_reading": "1.0545"}`:                             {"It agrees with", false},
+		`"stop_reading": "1.0535"}`:                             {"It went on to 1.0535", false},
+		`"stop_reading": "1.0585"}`:                             {"", true},
 		`"stop_reading": "1.0560", "racked_reading": "1.0585"}`: {"", true},
 		`"spirit_poured": "2 L"}`:                               {"It agrees with", false}, // 5.5 % vol is 1.054
 	} {
