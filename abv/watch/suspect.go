@@ -50,13 +50,13 @@ func (f *follower) suspectInstrument(log []Reading) {
 		return
 	}
 	used := 0.0
-	for _, r := range f.reads[1:] {
-		if l := log[r.index]; l.Brix {
-			other, err := m.read(r.index, refractive(l))
+	for _, p := range f.Points {
+		if l := log[p.Index]; l.Brix && p.Time.After(f.Begins) {
+			other, err := m.read(p.Index, refractive(l))
 			if err != nil || other.used > 1+higher*other.uncertainty {
 				return
 			}
-			used = min(other.used, 1)
+			used = min(max(other.used, 0), 1)
 		}
 	}
 	is, then := f.must.at(last.used), m.at(used)
