@@ -240,7 +240,7 @@ func TestAdvice(t *testing.T) {
 	}
 }
 
-// The time to come back lies where the window is likeliest to be open.
+// The time to come back lies between the opening and the closing; how often the window is open then is counted in comeback_test.go.
 func TestComeBack(t *testing.T) {
 	c, err := watch.Follow(morello(), watch.Setup{Goal: abv.Goal{MinStrength: 5, MinExtract: 142}})
 	b := c.Window.ComeBack

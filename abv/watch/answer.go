@@ -2,6 +2,7 @@ package watch
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 )
@@ -10,38 +11,50 @@ import (
 const mostApart = 3
 
 // Answer says to a person who asks now, at the clock of place, what the course
-// comes to, in sentences: first what was set apart, then how late the next reading
-// is, what to do, and when to read again. A now before Asked counts as Asked. What
-// stands in it of the Findings is there in the same words.
+// comes to, in sentences: first what in the log may be wrong and what was set apart,
+// then how late the next reading is, what to do, and when to read again. A now before
+// Asked counts as Asked, and the last reading is said to lie ahead of the clock where
+// it does; zero is not stated. What stands in it of the Findings is there in the same
+// words.
 func (c Course) Answer(now time.Time, place *time.Location) []string {
 	if place == nil {
 		place = time.UTC
 	}
+	out := c.said("instrument")
+	if ahead := c.last().Sub(now); !now.IsZero() && ahead > early {
+		out = append(out, fmt.Sprintf("The last reading, %s, lies %s ahead of the clock: is its date right, and the time zone? What follows takes it for now.",
+			c.last().In(place).Format(noted), lasts(ahead)))
+	}
 	if now.Before(c.Asked) {
 		now = c.Asked
 	}
-	var out []string
-	for _, f := range c.Findings {
-		if f.Key == "set_apart" && len(out) < mostApart {
-			out = append(out, f.Text)
-		}
+	apart := c.said("set_apart")
+	if more := len(apart) - mostApart; more > 0 {
+		apart = append(apart[:mostApart], fmt.Sprintf("More readings were set apart: %d, see below.", more))
 	}
-	if more := len(c.Apart) - mostApart; more > 0 {
-		out = append(out, fmt.Sprintf("More readings were set apart: %d, see below.", more))
-	}
+	out = append(append(out, apart...), c.said("sensor", "sugar_added", "too_fast", "read_once_more")...)
 	late := c.Overdue(now)
 	if late >= time.Hour {
 		out = append(out, fmt.Sprintf("You are %s late: read now.", lasts(late)))
 	}
-	out = append(out, c.advice(now, place))
+	out = append(append(out, c.said("not_stopped")...), c.advice(now, place))
+	out = append(out, c.said("not_read_since", "arrest_ahead", "stuck", "chilled", "chill_early", "chill_rate")...)
+	if late < time.Hour && c.ReadAgainBy.After(c.lastRead()) {
+		out = append(out, "Read again by "+c.ReadAgainBy.In(place).Format(minutes)+".")
+	}
+	return out
+}
+
+// early is how far the last reading may lie ahead of the clock: people note the
+// full hour.
+const early = 30 * time.Minute
+
+// said are the texts of the findings of these keys.
+func (c Course) said(keys ...string) (out []string) {
 	for _, f := range c.Findings {
-		switch f.Key {
-		case "stuck", "chilled", "chill_early", "chill_rate":
+		if slices.Contains(keys, f.Key) {
 			out = append(out, f.Text)
 		}
-	}
-	if late < time.Hour && c.ReadAgainBy.After(c.last()) {
-		out = append(out, "Read again by "+c.ReadAgainBy.In(place).Format(minutes)+".")
 	}
 	return out
 }
@@ -50,8 +63,9 @@ func (c Course) Answer(now time.Time, place *time.Location) []string {
 func (c Course) advice(now time.Time, place *time.Location) string {
 	w, strength := c.Window, float64(c.Now.Likely.Strength)
 	limit := c.finding("yeast_limit")
+	alone := !c.last().After(c.Begins) // the must
 	switch {
-	case w.State == NoWindow || c.State == NotBegun || len(c.Points) < 2:
+	case w.State == NoWindow || c.State == NotBegun || alone:
 		return sentence(c.Why)
 	case w.State == WindowPassed:
 		return c.finding("passed")
@@ -61,6 +75,10 @@ func (c Course) advice(now time.Time, place *time.Location) string {
 		return limit
 	case w.State == WindowOpen && c.Asked.After(c.last()):
 		return fmt.Sprintf("By the forecast it is in the window now, with %.1f %% vol: read it, and stop it if that shows so. The window closes: %s.", strength, w.Closes.Text(now, place))
+	case w.State == WindowOpen && c.Cold:
+		return fmt.Sprintf("Keep it cold and stop it now: it has %.1f %% vol, within the window, and cold yeast only rests.", strength)
+	case w.State == WindowOpen && c.Overdue(now) >= time.Hour:
+		return fmt.Sprintf("At the last reading, %s, it was in the window, with %.1f %% vol: read it, and stop it at once if it still is. The window closes: %s.", said(c.last(), minutes, place), strength, w.Closes.Text(now, place))
 	case w.State == WindowOpen && w.Closes.Early.IsZero():
 		return fmt.Sprintf("Stop it now: it has %.1f %% vol. When the window closes is not known.", strength)
 	case w.State == WindowOpen:
@@ -102,10 +120,14 @@ func (c Course) finding(key string) string {
 	return ""
 }
 
-// sentence is a text with a capital and a full stop.
+// sentence is a text with a capital and a mark at its end.
 func sentence(text string) string {
 	if text == "" {
 		return ""
 	}
-	return strings.ToUpper(text[:1]) + strings.TrimSuffix(text[1:], ".") + "."
+	text = strings.ToUpper(text[:1]) + strings.TrimSuffix(text[1:], ".")
+	if strings.HasSuffix(text, "?") {
+		return text
+	}
+	return text + "."
 }

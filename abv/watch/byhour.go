@@ -46,6 +46,7 @@ func byTheHour(log []Reading) []Reading {
 			Refractometer: gravity.Brix(mean(s.refractive, s.withIndex)),
 			Mass:          units.Mass(mean(s.mass, s.weighed)),
 			Temperature:   units.Temperature(mean(s.temperature, s.withTemperature)),
+			Brix:          s.first.Brix,
 			Line:          s.first.Line,
 		})
 	}

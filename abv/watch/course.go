@@ -44,7 +44,7 @@ type Course struct {
 	// interval is short against the way to it, and within 48 h; a day after the
 	// last where there is nothing to wait for; Setup.Still after it where the
 	// gravity holds; at the last reading, which is at once, where the window had
-	// passed by then. Zero where no reading is needed. It may lie before Asked: see
+	// passed by then or that reading was set apart. Zero where no reading is needed. It may lie before Asked: see
 	// Overdue.
 	ReadAgainBy time.Time
 	// Horizon is the last time that At answers for: the last reading where there
@@ -58,8 +58,8 @@ type Course struct {
 	// above to the one that 99 do not come down to. Empty where nothing is forecast.
 	Ends []gravity.SG
 
-	// Findings are what to know and what to do: readings set apart first, then the
-	// gravest.
+	// Findings are what to know and what to do: first an instrument that nobody named
+	// and the readings set apart, then the gravest.
 	Findings []Finding
 }
 
@@ -107,6 +107,11 @@ func Follow(log []Reading, setup Setup) (Course, error) {
 	setup, err := setup.settled()
 	if err != nil {
 		return Course{}, err
+	}
+	if at := setup.Started; !at.IsZero() && !setup.Now.IsZero() && setup.Original != 0 {
+		if err := units.Check("time since the start", setup.Now.Sub(at).Hours()/24, 0, longest.Hours()/24, "days", ""); err != nil {
+			return Course{}, err
+		}
 	}
 	s, err := sift(log, setup)
 	if err != nil {

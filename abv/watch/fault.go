@@ -3,6 +3,7 @@ package watch
 import (
 	"errors"
 	"fmt"
+	"strconv"
 	"strings"
 )
 
@@ -34,13 +35,40 @@ func (e *LineError) Error() string {
 // Unwrap is the cause.
 func (e *LineError) Unwrap() error { return e.Err }
 
-// Error is all faults, one a line.
+// Error is all faults, one a line. That a unit is missing is said once, with the
+// lines where it is.
 func (e *LogError) Error() string {
-	texts := make([]string, len(e.Faults))
+	var texts []string
+	said, more := map[error]int{}, map[error][]string{}
 	for i := range e.Faults {
-		texts[i] = fmt.Sprintf("%v, %v", ErrLog, &e.Faults[i])
+		f := &e.Faults[i]
+		if cause := unitMissing(f.Err); cause != nil {
+			if _, is := said[cause]; is {
+				more[cause] = append(more[cause], strconv.Itoa(f.Line))
+				continue
+			}
+			said[cause] = len(texts)
+		}
+		texts = append(texts, fmt.Sprintf("%v, %v", ErrLog, f))
+	}
+	for cause, lines := range more {
+		word := "lines "
+		if len(lines) == 1 {
+			word = "line "
+		}
+		texts[said[cause]] += "; the same on " + word + strings.Join(lines, ", ")
 	}
 	return strings.Join(texts, "\n")
+}
+
+// unitMissing is the error by which a header lacks a unit; nil for all others.
+func unitMissing(err error) error {
+	for _, cause := range []error{ErrTemperatureUnit, errMassUnit} {
+		if errors.Is(err, cause) {
+			return cause
+		}
+	}
+	return nil
 }
 
 // Unwrap is ErrLog and the faults.

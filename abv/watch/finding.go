@@ -30,9 +30,11 @@ func (s *Severity) UnmarshalText(text []byte) error {
 	return decode("severity", s, text, severityCodes)
 }
 
-// A Finding is something to know or to do. Text is one or more sentences. Key does not change between versions:
-// set_apart, sorted, drawn_back, read_now, stuck, chilled, passed, yeast_limit,
-// chill_early, chill_rate, do_not_seal, carbon_dioxide.
+// A Finding is something to know or to do. Text is one or more sentences. Key does
+// not change between versions: instrument, set_apart, read_once_more, sensor,
+// sugar_added, too_fast, sorted, drawn_back, read_now, not_read_since, not_stopped,
+// arrest_ahead, stuck, chilled, passed, yeast_limit, chill_early, chill_rate,
+// do_not_seal, carbon_dioxide.
 type Finding struct {
 	Key      string   `json:"key"`
 	Severity Severity `json:"severity"`
@@ -45,13 +47,17 @@ func (f *follower) find(severity Severity, key, format string, values ...any) {
 
 // findings says what to know and what to do.
 func (f *follower) findings(log []Reading) {
+	f.suspectInstrument(log)
+	first := len(f.Findings)
 	for _, a := range f.Apart {
 		what := fmt.Sprintf("reading %d", a.Index+1)
 		if line := log[a.Index].Line; line > 0 {
 			what = fmt.Sprintf("line %d", line)
 		}
-		f.find(Warn, "set_apart", "%s (%s) was set apart: %s", what, a.Time.Format("2006-01-02 15:04"), a.Reason)
+		f.find(Warn, "set_apart", "%s (%s) was set apart: %s", what, a.Time.Format(noted), a.Reason)
 	}
+	first += len(f.Apart)
+	f.suspicions()
 	if f.sorted {
 		f.find(Note, "sorted", "the log was not in order of time; it was sorted")
 	}
@@ -61,6 +67,7 @@ func (f *follower) findings(log []Reading) {
 	if late := f.Overdue(f.Asked); late >= time.Hour {
 		f.find(Warn, "read_now", "you are %s late: read now", lasts(late))
 	}
+	f.arrestFindings()
 	switch f.State {
 	case Stuck:
 		f.find(Warn, "stuck", "%s", f.stuckAdvice())
@@ -75,8 +82,23 @@ func (f *follower) findings(log []Reading) {
 	default:
 		f.find(Note, "carbon_dioxide", "the gas of fermenting must can kill in a closed cellar: air it; never close the vessel tight")
 	}
-	others := f.Findings[len(f.Apart):] // what does not count comes first
+	others := f.Findings[first:] // what does not count comes first
 	slices.SortStableFunc(others, func(a, b Finding) int { return cmp.Compare(b.Severity, a.Severity) })
+}
+
+// arrestFindings says what the readings show of an arrest, and what to do.
+func (f *follower) arrestFindings() {
+	at := f.setup.Arrested
+	switch {
+	case at.IsZero():
+	case !f.arrested():
+		f.find(Note, "arrest_ahead", "it is to be arrested on %s, later than now: nothing here counts on that", at.Format(noted))
+	case f.last().time.Before(at):
+		f.find(Warn, "not_read_since", "it counts as fermenting until readings show that it has stopped: read it now and again after %s, both at fermentation temperature and with that noted. Do not seal it", hours(f.setup.Still))
+	case f.State.falls():
+		f.find(Stop, "not_stopped", "it was not stopped: since it was arrested on %s it went on to %.4f. Cool it further, and find out what is still missing: sulfite and sorbate by what is in it already, or spirit. Do not seal it",
+			at.Format(noted), float64(f.must.at(f.last().used).Gravity))
+	}
 }
 
 // stuckAdvice is common practice, no source, save for the temperatures (Ough &
@@ -96,7 +118,7 @@ func (f *follower) stuckAdvice() string {
 	}
 	text += "; stir up the yeast gently, with the airlock open and the room aired (carbon dioxide); read again after 24 h. " +
 		"Check the sulfite that was added, the pH and the nutrient. No fall in three days more: add fresh yeast that was started in diluted must, once"
-	if f.Window.State != NoWindow {
+	if f.Window.State != NoWindow && f.began < len(f.reads)-1 {
 		text += "; or take the wine as it is and see what blend it makes"
 	}
 	return text + ". It may start again by itself: do not seal it."
@@ -126,7 +148,7 @@ func (f *follower) windowFindings() {
 			return
 		}
 	}
-	if !f.State.falls() || f.Rate <= 0 {
+	if !f.State.falls() || f.Rate <= 0 || f.Cold {
 		return
 	}
 	if w.ChillBy == 0 {

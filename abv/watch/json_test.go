@@ -153,6 +153,12 @@ func TestPicture(t *testing.T) {
 				t.Errorf("%s: %s in the picture", name, part)
 			}
 		}
+		if line, over := strings.Index(text, "window opens"), strings.Index(text, "<polygon"); line < over {
+			t.Errorf("%s: the band hides the window", name)
+		}
+		if beyond := strings.Contains(text, "set apart (1 not in the picture)"); beyond != (name == "falling") {
+			t.Errorf("%s: a reading of 1.2 is beyond the picture, said %v", name, beyond)
+		}
 		if band := strings.Contains(text, "<polygon"); band != (c.Method != watch.NoForecast) {
 			t.Errorf("%s: interval drawn %v, %v", name, band, c.Method)
 		}

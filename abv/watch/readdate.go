@@ -29,6 +29,14 @@ var ErrDateOrder = errors.New("say whether the day or the month stands first")
 // numericDate is 20.11.2026, 11/20/2026 or 20-11-26, with or without a time.
 var numericDate = regexp.MustCompile(`^(\d{1,2})([./-])(\d{1,2})[./-](\d{4}|\d{2})(?:[ T,]+(\d{1,2})[:.](\d{2})(?:[:.](\d{2}))?\s*([AaPp][Mm])?)?$`)
 
+var (
+	unixTime    = regexp.MustCompile(`^(\d{10}|\d{13})$`) // seconds or milliseconds since 1970 (IEEE Std 1003.1), 2001 to 2286
+	dayNumber   = regexp.MustCompile(`^\d{5}([.,]\d+)?$`) // which day 0 was, the text does not say
+	zoneLetters = regexp.MustCompile(`\d( [A-Z]{3,5})$`)  // not AM and PM
+	dayCount    = regexp.MustCompile(`^\d{1,3}([.,]\d+)?$`)
+	hourMark    = regexp.MustCompile(`\b(\d{1,2})\s?[hH]\s?(\d{2})$`) // 8h30
+)
+
 // ParseTime reads one time as ReadLogAs reads those of a log. Error:
 // *units.ParseError, or a sentence with both readings of a date that has two.
 func (f Format) ParseTime(text string) (time.Time, error) {
@@ -51,7 +59,7 @@ type dateReader struct {
 
 // look remembers what a date shows of the order.
 func (d *dateReader) look(text string) {
-	parts := numericDate.FindStringSubmatch(text)
+	parts := numericDate.FindStringSubmatch(hourMark.ReplaceAllString(text, "$1:$2"))
 	if parts == nil || parts[2] == "." {
 		return
 	}
@@ -71,10 +79,26 @@ func (d *dateReader) read(text string) (time.Time, error) {
 			text = at + "Z"
 		}
 	}
+	switch {
+	case unixTime.MatchString(text):
+		n, _ := strconv.ParseInt(text, 10, 64) // thirteen digits at the most
+		if len(text) == 10 {
+			n *= 1000
+		}
+		return time.UnixMilli(n).In(d.place), nil
+	case dayCount.MatchString(text):
+		return time.Time{}, fmt.Errorf("time %q may be a count of days: write dates, such as 2026-10-01 08:00", text)
+	case dayNumber.MatchString(text):
+		return time.Time{}, fmt.Errorf("time %q may be a day number of a spreadsheet: format that column as a date, such as 2026-10-01 08:00", text)
+	}
+	text = hourMark.ReplaceAllString(text, "$1:$2")
 	for _, form := range dateForms {
 		if t, err := time.ParseInLocation(form, text, d.place); err == nil {
 			return t, nil
 		}
+	}
+	if zone := zoneLetters.FindStringSubmatch(text); zone != nil {
+		return time.Time{}, fmt.Errorf("time %q: letters such as%s are more than one zone: write it as +01:00, or leave it out and say at which place the times were noted", text, zone[1])
 	}
 	parts := numericDate.FindStringSubmatch(text)
 	if parts == nil {

@@ -27,6 +27,10 @@ type Reading struct {
 	// Mass of the vessel with all in it where it was weighed. The earliest
 	// reading needs it too then, beside its gravity.
 	Mass units.Mass `json:"mass,omitzero"`
+	// Brix says that Reading was noted in Brix and that nobody named the instrument. It
+	// counts as a hydrometer's; where a refractometer's would mean another wine, a
+	// finding says so before all else.
+	Brix bool `json:"brix,omitzero"`
 	// Line of the file that it came from; zero where it came from none.
 	Line int `json:"line,omitzero"`
 }
@@ -37,7 +41,7 @@ type Reason int
 // The reasons. A reading is set apart where it contradicts the others; of two
 // sets that contradict each other the larger is believed.
 const (
-	BeforeMust    Reason = iota + 1 // its time lies before that of the must
+	BeforeMust    Reason = iota + 1 // its time lies before that of the must, or before Setup.Started
 	RepeatedTime                    // another reading of its time agrees better with the rest
 	AfterNow                        // its time has not come
 	AboveOriginal                   // above the original gravity, or heavier than at the start
@@ -49,9 +53,9 @@ const (
 var (
 	reasonCodes = []string{"", "before_must", "repeated_time", "after_now", "above_original", "below_dry", "rising", "too_low"}
 	reasonWords = []string{"",
-		"its time lies before that of the must: is the date right?",
+		"its time lies before the start: is the date right?",
 		"another reading of the same time: give the hour",
-		"later than now",
+		"later than now: is the date right?",
 		"above the original gravity: gas in the sample, sugar added, or misread",
 		"below the gravity of this must fermented out: misread, or the original gravity was",
 		"higher than before: gas in the sample, sugar added, or misread",

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"regexp"
 	"strings"
 	"time"
 
@@ -23,9 +24,11 @@ type Format struct {
 	// Temperature is the unit of bare temperatures, CelsiusScale or
 	// FahrenheitScale; zero: the header says it, as in "temperature (F)".
 	Temperature TemperatureScale
-	// Refractometer: a column "brix" is of a refractometer, not of a hydrometer
-	// with that scale.
+	// Refractometer: a column "brix" is of a refractometer.
 	Refractometer bool
+	// Hydrometer: it is of a hydrometer with that scale. With neither it counts as one,
+	// and Reading.Brix says that nobody said so.
+	Hydrometer bool
 	// Sensor: readings come by the minute or so and are averaged by the hour. Set
 	// Setup.Uncertainty to SensorUncertainty then.
 	Sensor bool
@@ -77,6 +80,8 @@ func (s *TemperatureScale) UnmarshalText(text []byte) error {
 // temperature (C), or Format.Temperature says the unit.
 var ErrTemperatureUnit = errors.New("degrees C or F? write it in the header, as in temperature (C)")
 
+var errMassUnit = errors.New("write the unit in the header, as in weight (kg)")
+
 // MaxRows is the most rows of a file: more than a year by the minute.
 const MaxRows = 600_000
 
@@ -96,12 +101,14 @@ func ReadLog(in io.Reader, place *time.Location) ([]Reading, error) {
 // hydrometer, plato, brix, oechsle, baume), refractometer, temperature, mass (or
 // weight, of the vessel). A unit may stand in the header, as in "temp (F)", or behind
 // the number. Columns are parted by commas, semicolons or tabs; decimal commas are
-// read where the columns are not parted by commas, or in quotes. The text is UTF-8,
-// UTF-16 or Windows-1252. Lines that begin with # are passed over.
+// read where the columns are not parted by commas, or in quotes. A cell with a dash,
+// a question mark or n/a is empty. The text is UTF-8, UTF-16 or Windows-1252. Lines
+// that begin with # are passed over.
 //
 // Times are 2026-10-01 08:00 with or without a zone, 20.11.2026 (day first),
-// 11/20/2026 8:00 AM, 20 Nov 2026; a date alone is its midnight. Error: *LogError,
-// with all faults and their lines.
+// 11/20/2026 8:00 AM, 20 Nov 2026, or seconds or milliseconds since 1970 (ten or
+// thirteen digits); a date alone is its midnight. Error: *LogError, with all faults
+// and their lines.
 func ReadLogAs(in io.Reader, format Format) ([]Reading, error) {
 	var f faults
 	if in == nil {
@@ -157,7 +164,7 @@ func (t *table) reading(r row, format Format, dates *dateReader) (l Reading, err
 		return l, err
 	}
 	if text := t.cell(r, "reading"); text != "" {
-		if l.Reading, l.Refractometer, err = t.gravity(text, format); err != nil {
+		if err = t.gravity(&l, text, format); err != nil {
 			return l, err
 		}
 	}
@@ -172,7 +179,10 @@ func (t *table) reading(r row, format Format, dates *dateReader) (l Reading, err
 		}
 	}
 	if text := t.cell(r, "mass"); text != "" {
-		if isNumber(text) && t.units["mass"] != "" {
+		if isNumber(text) {
+			if t.units["mass"] == "" {
+				return l, fmt.Errorf("mass %q has no unit: %w", text, errMassUnit)
+			}
 			text += " " + t.units["mass"]
 		}
 		if l.Mass, err = units.ParseMass(text); err != nil {
@@ -180,24 +190,27 @@ func (t *table) reading(r row, format Format, dates *dateReader) (l Reading, err
 		}
 	}
 	if l.Reading == 0 && l.Refractometer == 0 && l.Mass == 0 {
-		return l, &units.ParseError{Quantity: "reading", Expected: []string{"a gravity such as 1.0790", "Brix of a refractometer", "a mass"}}
+		return l, &units.ParseError{Quantity: "reading", Expected: []string{"a gravity such as 1.0790", "Brix of a refractometer", "a mass; where none was taken, put # before the line"}}
 	}
 	return l, nil
 }
 
 // gravity reads a cell of the column of readings, in the scale of its header.
-func (t *table) gravity(text string, format Format) (gravity.SG, gravity.Brix, error) {
-	unit := t.units["reading"]
+func (t *table) gravity(l *Reading, text string, format Format) (err error) {
+	unit, bare := t.units["reading"], isNumber(text)
 	if unit == "brix" && format.Refractometer {
-		b, err := brix(text)
-		return 0, b, err
+		l.Refractometer, err = brix(text)
+		return err
 	}
-	if isNumber(text) && unit != "" {
+	l.Brix = (bare && unit == "brix" || inBrix.MatchString(text)) && !t.named && !format.Hydrometer
+	if bare && unit != "" {
 		text += " " + unit
 	}
-	g, err := gravity.Parse(text)
-	return g, 0, err
+	l.Reading, err = gravity.Parse(text)
+	return err
 }
+
+var inBrix = regexp.MustCompile(`(?i)\d\s*°?\s*(bx|brix)\.?$`)
 
 // brix reads what a refractometer shows.
 func brix(text string) (gravity.Brix, error) {

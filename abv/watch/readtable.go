@@ -62,6 +62,7 @@ type table struct {
 	wide    int // columns of the header
 	columns map[string]int
 	units   map[string]string // of columns that name one, as the parsers read it
+	named   bool              // the header says that the readings are of a hydrometer
 }
 
 // row is a line of it.
@@ -76,12 +77,24 @@ var headings = map[string]struct{ column, unit string }{
 	"time": {"time", ""}, "timestamp": {"time", ""}, "datetime": {"time", ""}, "date time": {"time", ""}, "date/time": {"time", ""},
 	"when": {"time", ""}, "date and time": {"time", ""}, "created at": {"time", ""}, "date": {"date", ""}, "day": {"date", ""},
 	"reading": {"reading", ""}, "gravity": {"reading", ""}, "sg": {"reading", ""}, "s.g.": {"reading", ""}, "specific gravity": {"reading", ""},
-	"hydrometer": {"reading", ""}, "density": {"reading", ""}, "brix": {"reading", "brix"}, "bx": {"reading", "brix"}, "°bx": {"reading", "brix"}, "°brix": {"reading", "brix"},
+	"hydrometer": {"reading", ""}, "hydrometer brix": {"reading", "brix"}, "density": {"reading", ""}, "brix": {"reading", "brix"}, "bx": {"reading", "brix"}, "°bx": {"reading", "brix"}, "°brix": {"reading", "brix"},
 	"plato": {"reading", "P"}, "°p": {"reading", "P"}, "oechsle": {"reading", "Oe"}, "°oe": {"reading", "Oe"}, "oe": {"reading", "Oe"}, "baume": {"reading", "Be"}, "baumé": {"reading", "Be"},
-	"refractometer": {"refractometer", ""}, "refractometer brix": {"refractometer", ""},
+	"refractometer": {"refractometer", ""}, "refractometer brix": {"refractometer", ""}, "brix refractometer": {"refractometer", ""},
 	"temperature": {"temperature", ""}, "temp": {"temperature", ""}, "temp.": {"temperature", ""}, "t": {"temperature", ""},
 	"°c": {"temperature", "C"}, "°f": {"temperature", "F"}, "celsius": {"temperature", "C"}, "fahrenheit": {"temperature", "F"},
+	"must temperature": {"temperature", ""}, "must temp": {"temperature", ""}, "sample temperature": {"temperature", ""}, "sample temp": {"temperature", ""},
 	"mass": {"mass", ""}, "weight": {"mass", ""},
+}
+
+// foreign are headings in German, French, Italian and Spanish: they count where no
+// other names their column.
+var foreign = map[string]struct{ column, unit string }{
+	"datum": {"date", ""}, "fecha": {"date", ""}, "jour": {"date", ""},
+	"zeit": {"time", ""}, "uhrzeit": {"time", ""}, "zeitpunkt": {"time", ""}, "heure": {"time", ""}, "ora": {"time", ""}, "hora": {"time", ""},
+	"dichte": {"reading", ""}, "densité": {"reading", ""}, "densite": {"reading", ""}, "densità": {"reading", ""}, "densidad": {"reading", ""}, "spindel": {"reading", ""},
+	"refraktometer": {"refractometer", ""}, "réfractomètre": {"refractometer", ""}, "rifrattometro": {"refractometer", ""}, "refractómetro": {"refractometer", ""},
+	"temperatur": {"temperature", ""}, "température": {"temperature", ""}, "temperatura": {"temperature", ""},
+	"gewicht": {"mass", ""}, "masse": {"mass", ""}, "poids": {"mass", ""}, "peso": {"mass", ""},
 }
 
 // headingUnits are units that stand behind the word of a heading, as the parsers
@@ -94,8 +107,8 @@ var headingUnits = map[string]string{
 var headingForm = regexp.MustCompile(`^(.*?)[\s_]*(?:\(([^)]*)\)|\[([^\]]*)\]|_([^_]*))?$`)
 
 // heading is the column that a heading names, and its unit.
-func heading(text string) (column, unit string) {
-	text = strings.ToLower(strings.TrimSpace(text))
+func heading(headings map[string]struct{ column, unit string }, text string) (column, unit string) {
+	text = strings.ReplaceAll(strings.ToLower(strings.TrimSpace(text)), " & ", " and ")
 	if h, ok := headings[strings.ReplaceAll(text, "_", " ")]; ok {
 		return h.column, h.unit
 	}
@@ -114,7 +127,10 @@ func heading(text string) (column, unit string) {
 	if !ok {
 		return "", ""
 	}
-	if u, known := headingUnits[said]; known && u != "" {
+	switch u := headingUnits[said]; {
+	case h.column == "reading" && said == "refractometer":
+		return "refractometer", ""
+	case u != "":
 		return h.column, u
 	}
 	return h.column, h.unit
@@ -131,13 +147,8 @@ func openTable(text string) (*table, error) {
 				continue
 			}
 			t := &table{text: text, comma: comma, header: i + 1, wide: len(cells), columns: map[string]int{}, units: map[string]string{}}
-			for j, cell := range cells {
-				column, unit := heading(cell)
-				if _, taken := t.columns[column]; column == "" || taken {
-					continue
-				}
-				t.columns[column], t.units[column] = j, unit
-			}
+			t.find(headings, cells)
+			t.find(foreign, cells)
 			if t.has("time") || t.has("date") {
 				if t.has("reading") || t.has("refractometer") || t.has("mass") {
 					return t, nil
@@ -150,6 +161,18 @@ func openTable(text string) (*table, error) {
 		return nil, errors.New("the log is empty: expected a header such as time,reading,temperature")
 	}
 	return nil, fmt.Errorf("no header with a column time or date: the first line is %q, expected one such as time,reading,temperature", clip(strings.TrimSpace(lines[0])))
+}
+
+// find finds the columns that these headings name.
+func (t *table) find(headings map[string]struct{ column, unit string }, cells []string) {
+	for j, cell := range cells {
+		column, unit := heading(headings, cell)
+		if _, taken := t.columns[column]; column == "" || taken {
+			continue
+		}
+		t.columns[column], t.units[column] = j, unit
+		t.named = t.named || column == "reading" && strings.Contains(strings.ToLower(cell), "hydrometer")
+	}
 }
 
 // clip keeps an error short that quotes a line of a file.
@@ -211,7 +234,12 @@ func (t *table) cell(r row, column string) string {
 	if !ok || i >= len(r.cells) {
 		return ""
 	}
-	return decimalComma.ReplaceAllString(strings.TrimSpace(r.cells[i]), "$1.$2$3")
+	text := decimalComma.ReplaceAllString(strings.TrimSpace(r.cells[i]), "$1.$2$3")
+	switch strings.ToLower(text) {
+	case "-", "--", "–", "—", "?", "n/a", "na":
+		return "" // as people write that there is none
+	}
+	return text
 }
 
 // more is what a row has beyond the columns of the header.

@@ -25,7 +25,8 @@ type Setup struct {
 	// Original is the original gravity, true at 20 C, where the log begins after
 	// the start; zero: the earliest reading is the must.
 	Original gravity.SG
-	// Started is when the yeast was added. It serves beside Original only; zero: the
+	// Started is when the yeast was added, not later than Now. It serves beside Original
+	// only, and readings before it are set apart unless they are the must's; zero: the
 	// first two readings are drawn back to the must.
 	Started time.Time
 	// Must is the volume at the start, at 20 C. It is needed where the vessel

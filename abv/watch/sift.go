@@ -2,6 +2,7 @@ package watch
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"slices"
 	"time"
@@ -96,7 +97,8 @@ func sift(log []Reading, setup Setup) (sifted, error) {
 		}
 	}
 	if late == 0 {
-		return sifted{}, (&faults{{log[first].Line, first, errors.New(reasonWords[AfterNow])}}).err()
+		earliest := log[order[0]].Time.Format(noted)
+		return sifted{}, (&faults{{log[order[0]].Line, order[0], fmt.Errorf("every reading is later than now, the first by %s, and now is %s: is the year right, or the time of asking?", earliest, setup.Now.Format(noted))}}).err()
 	}
 	s, err := siftFrom(log, order[:late], setup)
 	// A log that puts a later reading first may have a wrong date: the larger set
@@ -156,11 +158,30 @@ func siftFrom(log []Reading, order []int, setup Setup) (sifted, error) {
 		return s, err
 	}
 	if stated {
-		reads = append([]read{s.must.began(reads, setup)}, reads...)
+		reads = s.begin(log, reads, setup)
 	}
 	reads[0], reads[head] = reads[head], reads[0]
 	s.keep(log, reads)
 	return s, nil
+}
+
+// begin puts the must at the head of the readings of a log that begins later. Those
+// before the start are of the must too, or set apart.
+func (s *sifted) begin(log []Reading, reads []read, setup Setup) []read {
+	start := s.must.began(reads, setup)
+	var before, behind []read
+	for _, r := range reads {
+		switch {
+		case !r.time.Before(start.time):
+			behind = append(behind, r)
+		case math.Abs(r.used) <= higher*r.uncertainty:
+			r.used = 0
+			before = append(before, r)
+		default:
+			s.apart = append(s.apart, setApart(log, r.index, BeforeMust))
+		}
+	}
+	return slices.Concat(before, []read{start}, behind)
 }
 
 // began is the must itself where the log begins later: at the time that was

@@ -80,7 +80,7 @@ func (f *follower) judge() {
 		f.Why = "not yet known: there is the must alone"
 		return
 	}
-	arrested := !f.setup.Arrested.IsZero() && !f.setup.Arrested.After(f.Asked)
+	arrested := f.arrested()
 	f.hold = f.findHold(arrested)
 	f.Cold = f.hold.cold
 	long := !f.hold.cold && last.time.Sub(f.reads[f.hold.warm].time) >= f.setup.Still
@@ -118,6 +118,13 @@ func (f *follower) judge() {
 	}
 }
 
+// arrested says whether it was stopped by the time of asking. Where that is not
+// stated it was: nobody notes a thing that has not happened.
+func (f *follower) arrested() bool {
+	at := f.setup.Arrested
+	return !at.IsZero() && (f.setup.Now.IsZero() || !at.After(f.setup.Now))
+}
+
 // verdict is the state with its reason; long says that the gravity has held for
 // Setup.Still, and not in the cold.
 func (f *follower) verdict(arrested, long bool) (State, string) {
@@ -140,6 +147,8 @@ func (f *follower) verdict(arrested, long bool) (State, string) {
 		return Finished, "finished: " + still + ", and dry; "
 	case long && wine.Strength >= f.setup.YeastLimit-shy:
 		return Finished, "finished: " + still + ", at the yeast's limit of " + limit + "; "
+	case long && f.began == n-1:
+		return Stuck, "stuck: it has not begun, " + still + " since the start; "
 	case long && h.shown == 0:
 		return Stuck, "stuck: " + still + ", though the yeast ferments up to " + limit + " (temperature not noted: if it is cold there, it may be no more than that); "
 	case long:

@@ -59,7 +59,8 @@ func TestWatchStates(t *testing.T) {
 		{"a cool cellar all along", tail(on(120, 1.051, 190, 1.051), units.Celsius(12), units.Celsius(12), units.Celsius(12), units.Celsius(12), units.Celsius(12), units.Celsius(12), units.Celsius(12)), watch.Setup{}, watch.Stuck, "no fall"},
 		{"falling while it cools", tail(on(120, 1.045), units.Celsius(8)), watch.Setup{}, watch.Fermenting, "cooled"},
 		// Sorbate and sulfite at 97 h: an intention, until readings show it.
-		{"to be arrested", on(), arrested, watch.Fermenting, ""},
+		{"to be arrested", on(), watch.Setup{Arrested: after(97), Now: after(96)}, watch.Fermenting, ""},
+		{"arrested after the last reading, time of asking not stated", on(), arrested, watch.NotYetKnown, "no reading since"},
 		{"arrested, not read since", on(), watch.Setup{Arrested: after(97), Now: after(98)}, watch.NotYetKnown, "no reading since"},
 		{"arrested, read once", on(98, 1.052), arrested, watch.NotYetKnown, "two equal"},
 		{"arrested, equal before and after", on(150, 1.052), arrested, watch.NotYetKnown, "two equal"},

@@ -18,7 +18,7 @@ const (
 	svgLeft, svgRight          = 64, 20
 	svgTop, svgBottom          = 44, 64
 	svgPlotWide, svgPlotHigh   = svgWide - svgLeft - svgRight, svgHigh - svgTop - svgBottom
-	svgInk, svgBand, svgWindow = "#111", "#d4d4d4", "#777"
+	svgInk, svgBand, svgWindow = "#111", "#d4d4d4", "#444"
 )
 
 // SVG draws the course as one self-contained picture, readable in grey: the
@@ -45,7 +45,6 @@ func (c Course) SVG(w io.Writer, place *time.Location) error {
 	}
 	p.head()
 	p.axes()
-	p.window()
 	p.lines()
 	p.marks()
 	p.put("</svg>\n")
@@ -100,7 +99,14 @@ func (p *picture) frame() {
 	if c.Window.State != NoWindow {
 		low = min(low, float64(c.Window.To.Gravity))
 	}
-	p.bottom, p.top = math.Floor((low-0.002)*200)/200, math.Ceil((float64(c.Original)+0.002)*200)/200
+	high := float64(c.Original)
+	const near = 0.03 // a reading that was set apart stretches the picture no further
+	for _, a := range c.Apart {
+		if g := float64(a.Reading); g > high && g < float64(c.Original)+near {
+			high = g
+		}
+	}
+	p.bottom, p.top = math.Floor((low-0.002)*200)/200, math.Ceil((high+0.002)*200)/200
 }
 
 func (p *picture) head() {
@@ -120,15 +126,30 @@ func (p *picture) axes() {
 			break
 		}
 	}
+	before := ""
 	for d := 0.0; d <= days; d += step {
 		at := p.begin.Add(time.Duration(d * float64(day)))
+		date := at.In(p.place).Format("2 Jan")
+		if date == before {
+			date = ""
+		} else {
+			before = date
+		}
 		p.put(`<path d="M%.1f %dv5" stroke="%s"/><text x="%.1f" y="%d" text-anchor="middle">%.4g</text><text x="%.1f" y="%d" text-anchor="middle" font-size="11">%s</text>`+"\n",
-			p.x(at), svgHigh-svgBottom, svgInk, p.x(at), svgHigh-svgBottom+19, d, p.x(at), svgHigh-svgBottom+34, at.In(p.place).Format("2 Jan"))
+			p.x(at), svgHigh-svgBottom, svgInk, p.x(at), svgHigh-svgBottom+19, d, p.x(at), svgHigh-svgBottom+34, date)
 	}
 	p.put(`<text x="%d" y="%d" text-anchor="end">days</text>`+"\n", svgWide-svgRight, svgHigh-svgBottom+52)
 	key := "rings: readings; line: smoothed"
-	if len(p.course.Apart) > 0 {
+	if n := len(p.course.Apart); n > 0 {
+		for _, a := range p.course.Apart {
+			if p.shows(a) {
+				n--
+			}
+		}
 		key = "rings: readings; crosses: set apart; line: smoothed"
+		if n > 0 {
+			key = fmt.Sprintf("rings: readings; crosses: set apart (%d not in the picture); line: smoothed", n)
+		}
 	}
 	if p.course.Method != NoForecast {
 		key += "; broken: forecast, in the grey band 8 times in 10"
@@ -141,7 +162,7 @@ func (p *picture) axes() {
 	for i := math.Ceil(p.bottom/step - 1e-9); i*step <= p.top+1e-9; i++ {
 		p.put(`<path d="M%d %.1fh-5" stroke="%s"/><text x="%d" y="%.1f" text-anchor="end">%.3f</text>`+"\n", svgLeft, p.y(i*step), svgInk, svgLeft-8, p.y(i*step)+4, i*step)
 	}
-	p.put(`<text x="8" y="%d">SG</text>`+"\n", svgTop-8)
+	p.put(`<text x="8" y="%d">SG</text>`+"\n", svgTop-14)
 }
 
 func (p *picture) window() {
@@ -159,7 +180,7 @@ func (p *picture) window() {
 	}
 }
 
-// lines draws the band, the smoothed course and the forecast.
+// lines draws the band, the window, the smoothed course and the forecast.
 func (p *picture) lines() {
 	c := p.course
 	last := c.last()
@@ -187,7 +208,11 @@ func (p *picture) lines() {
 		for i := len(ahead) - 1; i >= 0; i-- {
 			points(ahead[i:i+1], func(o Outlook) gravity.SG { return o.More.Gravity })
 		}
-		p.put(`"/>` + "\n" + `<polyline fill="none" stroke="` + svgInk + `" stroke-width="2" stroke-dasharray="7 4" points="`)
+		p.put(`"/>` + "\n")
+	}
+	p.window() // on the band, which would hide it
+	if len(ahead) > 1 {
+		p.put(`<polyline fill="none" stroke="` + svgInk + `" stroke-width="2" stroke-dasharray="7 4" points="`)
 		points(ahead, likely)
 		p.put(`"/>` + "\n")
 	}
@@ -206,13 +231,19 @@ func (p *picture) marks() {
 		p.put(`<circle cx="%.1f" cy="%.1f" r="4" fill="#fff" stroke="%s" stroke-width="1.5"/>`+"\n", p.x(q.Time), p.y(float64(q.Gravity)), svgInk)
 	}
 	for _, a := range c.Apart {
-		if g := float64(a.Reading); g >= p.bottom && g <= p.top && !a.Time.Before(p.begin) && !a.Time.After(p.end) {
-			p.put(`<path d="M%.1f %.1fm-4 -4l8 8m0 -8l-8 8" stroke="%s" stroke-width="1.5"/>`+"\n", p.x(a.Time), p.y(g), svgInk)
+		if p.shows(a) {
+			p.put(`<path d="M%.1f %.1fm-4 -4l8 8m0 -8l-8 8" stroke="%s" stroke-width="1.5"/>`+"\n", p.x(a.Time), p.y(float64(a.Reading)), svgInk)
 		}
 	}
 	if c.Asked.After(c.last()) && !c.Asked.After(p.end) {
 		p.put(`<path d="M%.1f %dV%d" stroke="%s" stroke-dasharray="1 3"/><text x="%.1f" y="%d" font-size="11">now</text>`+"\n", p.x(c.Asked), svgTop, svgHigh-svgBottom, svgInk, p.x(c.Asked)+4, svgTop+12)
 	}
+}
+
+// shows says whether a reading that was set apart lies in the picture.
+func (p *picture) shows(a SetApart) bool {
+	g := float64(a.Reading)
+	return g >= p.bottom && g <= p.top && !a.Time.Before(p.begin) && !a.Time.After(p.end)
 }
 
 func escape(text string) string {

@@ -137,6 +137,9 @@ func (f *follower) comeBack() (best Forecast) {
 
 // readAgain is when the next reading is due; zero where none is.
 func (f *follower) readAgain() time.Time {
+	if at := f.lastRead(); at.After(f.last().time) && f.State != Finished && f.State != Stopped {
+		return at
+	}
 	last, state := f.last().time, NoWindow
 	if f.Window.State != NoWindow {
 		state = f.Window.at(f.must.at(f.last().used).Gravity)

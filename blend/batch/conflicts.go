@@ -117,6 +117,7 @@ func (b *Batch) stopConflicts(conflict conflicts) {
 	conflict(b.StopAt.Known && b.StopFrom.Known && b.StopAt.Value < b.StopFrom.Value, "the aim lies before the window", "stop_at", "stop_from")
 	conflict(b.StopAt.Known && b.StopTo.Known && b.StopAt.Value > b.StopTo.Value, "the aim lies behind the window", "stop_at", "stop_to")
 	conflict(b.StopFrom.Known && b.StopTo.Known && b.StopFrom.Value > b.StopTo.Value, "the window ends before it begins", "stop_from", "stop_to")
+	conflict(b.notFermented() && len(b.Readings) > 0, "juice that never ferments (0 % vol) has no readings to follow; leave one out", "stop_at", "readings")
 	for _, r := range []struct {
 		name string
 		of   Stated[gravity.SG]

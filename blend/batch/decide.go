@@ -182,17 +182,9 @@ func (b *Batch) stopWindow(d *decision, c *course, y abv.Yield) error {
 	if !b.StopFrom.Known && !b.StopTo.Known && !b.StopLeastSugar.Known {
 		return nil
 	}
-	goal := abv.Goal{MinStrength: b.StopFrom.Value, MaxStrength: b.StopTo.Value}
-	if b.StopLeastSugar.Known {
-		n, err := b.notSugar()
-		if err != nil {
-			return err
-		}
-		share := 1.0
-		if n.PerMust {
-			share = float64(c.juice / c.must)
-		}
-		goal.MinExtract = b.StopLeastSugar.Value + units.Concentration(share)*n.High
+	goal, err := b.stopGoal(c)
+	if err != nil {
+		return err
 	}
 	w, err := abv.StopWithin(c.og, goal, y)
 	if err != nil {
@@ -200,6 +192,24 @@ func (b *Batch) stopWindow(d *decision, c *course, y abv.Yield) error {
 	}
 	d.window = &w
 	return nil
+}
+
+// stopGoal is all that is asked of the stop.
+func (b *Batch) stopGoal(c *course) (abv.Goal, error) {
+	goal := abv.Goal{MinStrength: b.StopFrom.Value, MaxStrength: b.StopTo.Value}
+	if !b.StopLeastSugar.Known {
+		return goal, nil
+	}
+	n, err := b.notSugar()
+	if err != nil {
+		return goal, err
+	}
+	share := 1.0
+	if n.PerMust {
+		share = float64(c.juice / c.must)
+	}
+	goal.MinExtract = b.StopLeastSugar.Value + units.Concentration(share)*n.High
+	return goal, nil
 }
 
 // stopForSugar finds the latest stop at which the blend still has the least sugar

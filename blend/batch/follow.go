@@ -13,17 +13,14 @@ import (
 	"example.org/mutage/units"
 )
 
-// follow is the course of the fermentation by the readings of the batch; nil where
-// there are none, or it is over.
-func (j *job) follow() (*watch.Course, error) {
+// follow is the course of the fermentation by the readings of the batch, to a goal;
+// nil where there are none.
+func (j *job) follow(goal abv.Goal) (*watch.Course, error) {
 	b := j.b
-	if len(b.Readings) == 0 || !b.ferments() {
+	if len(b.Readings) == 0 {
 		return nil, nil
 	}
-	s := watch.Setup{Hydrometer: b.hydrometer(), Original: j.c.og, Started: b.Start, YeastLimit: b.YeastLimit.Value, Goal: b.goal()}
-	if !b.Start.IsZero() && !b.Start.Before(b.Readings[0].Time) {
-		s.Started = time.Time{}
-	}
+	s := watch.Setup{Hydrometer: b.hydrometer(), Original: j.c.og, Started: b.Start, YeastLimit: b.YeastLimit.Value, Goal: goal}
 	log := make([]watch.Reading, len(b.Readings))
 	for i, r := range b.Readings {
 		log[i] = watch.Reading{Time: r.Time, Reading: r.Reading, Temperature: r.Temperature}
@@ -32,12 +29,17 @@ func (j *job) follow() (*watch.Course, error) {
 	return &course, inField("readings", err)
 }
 
-// goal is the window to stop in, or half a per cent from the aim on.
-func (b *Batch) goal() abv.Goal {
-	if b.StopFrom.Known || b.StopTo.Known || b.StopLeastSugar.Known || !b.StopAt.Known {
-		return abv.Goal{MinStrength: b.StopFrom.Value, MaxStrength: b.StopTo.Value}
+// goal is the window to stop in, or half a per cent from the aim on; before the last
+// stop where that is reckoned from the sugar of the blend.
+func (j *job) goal() (abv.Goal, error) {
+	b, stop := j.b, j.c.wine.Strength
+	switch {
+	case b.StopFrom.Known || b.StopTo.Known || b.StopLeastSugar.Known:
+		return b.stopGoal(&j.c)
+	case b.StopAt.Known:
+		return abv.Goal{MinStrength: b.StopAt.Value, MaxStrength: b.StopAt.Value + aimWidth}, nil
 	}
-	return abv.Goal{MinStrength: b.StopAt.Value, MaxStrength: b.StopAt.Value + aimWidth}
+	return abv.Goal{MinStrength: max(stop-aimWidth, 0), MaxStrength: stop}, nil
 }
 
 // aimWidth is how wide the window of a single aim is: what a hydrometer tells.
@@ -46,7 +48,11 @@ const aimWidth units.Strength = 0.5
 // followed puts what the log says into the steps to watch and to stop, moves the
 // dates of those behind, and finds a window that has passed.
 func (j *job) followed(steps []Step) error {
-	c, err := j.follow()
+	goal, err := j.goal()
+	if err != nil {
+		return err
+	}
+	c, err := j.follow(goal)
 	if err != nil || c == nil {
 		return err
 	}
@@ -76,6 +82,49 @@ func (j *job) followed(steps []Step) error {
 		}
 	}
 	stop.From, stop.To, stop.Usual = w.Opens.Likely, w.Closes.Likely, false
+	return nil
+}
+
+// comparedWithLog holds what the plan takes for the stop against the last reading of
+// the log: a gravity falls or holds, and never rises.
+func (j *job) comparedWithLog(stop *Step) error {
+	b := j.b
+	if b.ferments() {
+		return nil // see followed
+	}
+	c, err := j.follow(abv.Goal{})
+	if err != nil || c == nil || len(c.Points) == 0 {
+		return err
+	}
+	for _, f := range c.Findings {
+		if f.Key == "set_apart" {
+			stop.Lines = append(stop.Lines, f.Text)
+		}
+	}
+	last, is := c.Points[len(c.Points)-1], j.c.wine
+	field, stated := "the plan", true
+	switch {
+	case b.RackedReading.Known:
+		field = "racked_reading"
+	case b.StopReading.Known:
+		field = "stop_reading"
+	default:
+		stated = false
+	}
+	read := fmt.Sprintf("the last reading of the log, %.4f at 20 C on %s", float64(last.Gravity), last.Time.Format("2006-01-02 15:04"))
+	wine := fmt.Sprintf("%.4f at 20 C", float64(is.Gravity))
+	switch fell := last.Gravity - is.Gravity; {
+	case fell < -readsAlike:
+		j.find("log_contradicts", Warn, "By %s it stopped at %s (%s), above %s (%s): a gravity does not rise. Either it went on after the stop, or one of them is misread: read it again before you go by this plan.",
+			field, wine, say.Strength(is.Strength), read, say.Strength(c.Now.Likely.Strength))
+	case fell > readsAlike && !stated:
+		j.find("log_contradicts", Warn, "Nothing that was read says that it stopped at %s (%s), as the plan has it: %s, has %s. State what was read as stop_reading.",
+			wine, say.Strength(is.Strength), read, say.Strength(c.Now.Likely.Strength))
+	case fell > readsAlike:
+		stop.Lines = append(stop.Lines, fmt.Sprintf("It went on to %s after %s.", wine, read))
+	default:
+		stop.Lines = append(stop.Lines, fmt.Sprintf("It agrees with %s.", read))
+	}
 	return nil
 }
 

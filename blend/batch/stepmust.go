@@ -184,7 +184,7 @@ func (j *job) stopStep() (*Step, error) {
 	if !b.ferments() {
 		s.Title, name, w = "It was stopped", "at", nil
 	}
-	if w != nil {
+	if w != nil && b.StopFrom.Known { // else it is the must
 		if err := reading("stop_from_reading", "from", "start to chill before this", w.From); err != nil {
 			return nil, err
 		}
@@ -192,7 +192,7 @@ func (j *job) stopStep() (*Step, error) {
 	if err := reading("stop_reading", name, aim, c.wine); err != nil {
 		return nil, err
 	}
-	if w != nil {
+	if w != nil && (b.StopTo.Known || b.StopLeastSugar.Known) { // else it is fermented out
 		if err := reading("stop_to_reading", "not below", "", w.To); err != nil {
 			return nil, err
 		}
@@ -204,7 +204,7 @@ func (j *job) stopStep() (*Step, error) {
 	if b.ferments() {
 		s.Lines = append(s.Lines, "Sorbate and sulfite do not stop it: cold does. Or pour the spirit in and stir.")
 	}
-	return s, nil
+	return s, j.comparedWithLog(s)
 }
 
 // rackStep is the wine off its lees.

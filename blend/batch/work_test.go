@@ -433,6 +433,39 @@ func TestTheLogOfABatchIsFollowed(t *testing.T) {
 	}
 }
 
+// What was read at the stop is held against the last reading of the log: the same is
+// said to agree, less to have gone on, and more contradicts it.
+func TestTheLogAndTheStopAreHeldAgainstEachOther(t *testing.T) {
+	const start = `{"must": "3 L", "original_reading": "1.095", "must_temperature": "20 C", "stop_at": "5.5 % vol", "cellar_temperature": "20 C", "start": "2026-11-20 18:00",
+		"spirit_strength": "40 % vol", "target": "20 % vol", "readings": ["2026-11-21 08:00 1.090 20 C", "2026-11-23 08:00 1.056 20 C"], `
+	for end, want := range map[string]struct {
+		line        string
+		contradicts bool
+	}{
+		`"stop_reading": "1.0575"}`:                             {"It agrees with", false},
+		`"stop_reading": "1.0545"}`:                             {"It agrees with", false},
+		`"stop_reading": "1.0535"}`:                             {"It went on to 1.0535", false},
+		`"stop_reading": "1.0585"}`:                             {"", true},
+		`"stop_reading": "1.0560", "racked_reading": "1.0585"}`: {"", true},
+		`"spirit_poured": "2 L"}`:                               {"It agrees with", false}, // 5.5 % vol is 1.054
+	} {
+		b, err := read(t, start+end)
+		if err != nil {
+			t.Fatal(end, err)
+		}
+		p := work(t, b)
+		f, is := p.found("log_contradicts")
+		if is != want.contradicts || is && (f.Severity != Warn || !strings.Contains(f.Text, "a gravity does not rise")) {
+			t.Errorf("%s: %+v", end, f)
+		}
+		for _, s := range p.Steps {
+			if s.Key == "stop" && !strings.Contains(strings.Join(s.Lines, " "), want.line) {
+				t.Errorf("%s: %q, want %q", end, s.Lines, want.line)
+			}
+		}
+	}
+}
+
 // The broken ones: the error names the field.
 func TestBrokenBatchesSayWhatIsWrong(t *testing.T) {
 	for change, parts := range map[[2]string][]string{

@@ -133,6 +133,7 @@ func watchCommand(set *flag.FlagSet, args []string, out io.Writer) error {
 		return err
 	}
 	defer in.Close()
+	w.format.Hydrometer = given(set)["hydrometer"]
 	reader, content := kept(files.Bounded(in), given(set))
 	log, err := watch.ReadLogAs(reader, w.format)
 	if err != nil {
@@ -263,9 +264,22 @@ func (w *watching) sheet(c watch.Course, log []watch.Reading) sheet.Sheet {
 	chart := sheet.Chart(marks(c, log), band, 14, 3)
 	s.Add("course", "Course", nil, append(chart, "o reading, x set apart, + course and forecast, dots the window")...)
 	for _, f := range c.Findings {
-		s.Findings = append(s.Findings, batch.Finding{Key: f.Key, Severity: batch.Severity(f.Severity.String()), Text: f.Text})
+		text := f.Text
+		if flag := settles[f.Key]; flag != "" {
+			text += " " + flag
+		}
+		if i := slices.Index(s.Answer, f.Text); i >= 0 {
+			s.Answer[i] = text
+		}
+		s.Findings = append(s.Findings, batch.Finding{Key: f.Key, Severity: batch.Severity(f.Severity.String()), Text: text})
 	}
 	return s
+}
+
+// settles names the flags that settle a finding.
+var settles = map[string]string{
+	"instrument": "-refractometer or -hydrometer 20C says it.",
+	"sensor":     "-sensor does that.",
 }
 
 // readBy says of which instruments a log was taken to be.
