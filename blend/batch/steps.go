@@ -1,6 +1,7 @@
 package batch
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"time"
@@ -8,6 +9,7 @@ import (
 	"example.org/mutage/blend"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/internal/figure"
+	"example.org/mutage/internal/molar"
 	"example.org/mutage/units"
 )
 
@@ -15,14 +17,19 @@ var (
 	fermentation = figure.Method{Method: "mass balance of the fermentation, must yield", Source: "C. J. N. Balling, Die Gaerungschemie (1865); " + density.SourceMixture}
 	hydrometry   = figure.Method{Method: "density at the temperature of the sample, glass expansion", Source: density.SourceSucrose + "; ISO 1768"}
 	sugaring     = figure.Method{Method: "balance of masses; cups by published weights", Source: "USDA National Nutrient Database; " + density.SourceSucrose}
-	sulfiting    = figure.Method{Method: "57.6 % SO2 by formula, on the racked wine", Source: "FAO/WHO JECFA (53rd, 1999)"}
-	sorbating    = figure.Method{Method: "74.6 % sorbic acid by formula, on the racked wine", Source: "OIV Codex COEI-1-POTSOR"}
+	sulfiting    = figure.Method{Method: byFormula(molar.SO2OfMetabisulfite, "SO2"), Source: "FAO/WHO JECFA (53rd, 1999)"}
+	sorbating    = figure.Method{Method: byFormula(molar.SorbicOfSorbate, "sorbic acid"), Source: "OIV Codex COEI-1-POTSOR"}
 	acidifying   = figure.Method{Method: "titratable acidity by equivalents", Source: "molar masses"}
 	guardBand    = figure.Method{Method: "the amount that makes the target 95 times in 100, by drawing the whole course", Source: "JCGM 101:2008; JCGM 106:2012, 8.3"}
 	asStated     = figure.Method{Method: "as stated", Source: "the batch"}
 	practice     = figure.Method{Method: "practice of the trade", Source: figure.CommonPractice}
 	handRule     = figure.Method{Method: "alligation, volumes simply added", Source: figure.CommonPractice}
 )
+
+// byFormula is how a salt is weighed.
+func byFormula(share float64, of string) string {
+	return fmt.Sprintf("%.1f %% %s by formula, on the racked wine", 100*share, of)
+}
 
 // steps are what is to be done, in order of time.
 func (j *job) steps() error {

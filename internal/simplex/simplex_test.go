@@ -70,6 +70,21 @@ func TestGoalsAreLeftAsideWhereAnEquationIsMissed(t *testing.T) {
 	}
 }
 
+// A coefficient of a billionth counts as zero, a larger one does not: least -x where c
+// x + y = 1, of which y = 1, x = 0 is known, is 1/c, or has no end.
+func TestLeastPivot(t *testing.T) {
+	for _, c := range []float64{1e-3, 1.01e-9} {
+		x, missed, err := plan{rows: [][]float64{{c, 1}}, right: []float64{1}, goals: [][]float64{{-1, 0}}, limits: []float64{math.Inf(1), math.Inf(1)}}.minimize(new(Program))
+		if err != nil || missed > 1e-9 || math.Abs(x[0]*c-1) > 1e-12 {
+			t.Errorf("%v: %v lacks %v, %v", c, x, missed, err)
+		}
+	}
+	l := plan{rows: [][]float64{{0.99e-9, 1}}, right: []float64{1}, goals: [][]float64{{-1, 0}}, limits: []float64{math.Inf(1), math.Inf(1)}}
+	if x, _, err := l.minimize(new(Program)); !errors.Is(err, ErrUnbounded) {
+		t.Errorf("%v, %v", x, err)
+	}
+}
+
 // Every vertex, by brute force: each set of as many columns as rows is solved for,
 // with the others at zero or at their limit.
 func (l plan) vertices(visit func(x []float64)) {
