@@ -17,6 +17,8 @@ func TestWhatIsAboveTheUsualDose(t *testing.T) {
 	}{
 		{AddedAcid, 2, ""},
 		{AddedAcid, 2.1, "2.1 g/L of acid is more than the 2 g/L that cellars dose at once (common practice, no source)"},
+		{AddedAcid, 10.1, "10 g/L of acid"},
+		{AddedAcid, 9.9, "9.9 g/L of acid"},
 		{AddedCarbonate, 13.3, "13 g/L of carbonate is more than the 2 g/L"},
 		{AddedSO2, 50 * units.MilligramPerLitre, ""},
 		{AddedSO2, 60 * units.MilligramPerLitre, "60 mg/L of SO2 is more than the 50 mg/L"},
