@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"example.org/mutage/abv/watch"
+	"example.org/mutage/gravity"
 	"example.org/mutage/units"
 )
 
@@ -233,5 +234,82 @@ func TestAnErrorQuotesTheStartOfALongLine(t *testing.T) {
 		if _, err := watch.ReadLog(strings.NewReader(text), nil); err == nil || len(err.Error()) > 400 {
 			t.Errorf("%.200v", err)
 		}
+	}
+}
+
+// What is missing from the header is said once, with every line, and every line is a
+// fault for programs.
+func TestAMissingUnitIsSaidOnce(t *testing.T) {
+	for text, want := range map[string]string{
+		"time,sg,temp\n2026-11-20,1.095,22\n2026-11-21,1.08,21\n2026-11-22,1.07,22\n":   `line 2: temperature "22" has no unit: degrees C or F? write it in the header, as in temperature (C); the same on lines 3, 4`,
+		"time,sg,weight\n2026-11-20,1.095,30\n2026-11-21,,29\n":                         `line 2: mass "30" has no unit: write the unit in the header, as in weight (kg); the same on line 3`,
+		"time,sg,temp\n2026-11-20,1.095,22\n2026-11-21,thin,21 C\n2026-11-22,1.07,20\n": "the same on line 4\nfermentation log, line 3: gravity",
+	} {
+		_, err := watch.ReadLog(strings.NewReader(text), nil)
+		var all *watch.LogError
+		if !errors.As(err, &all) || len(all.Faults) != strings.Count(text, "\n")-1 || !strings.Contains(err.Error(), want) {
+			t.Errorf("%q: %v", text, err)
+		}
+	}
+}
+
+// More of what people and sensors write.
+func TestReadLogTakesMoreOfWhatPeopleWrite(t *testing.T) {
+	eight := time.Date(2026, 11, 20, 8, 0, 0, 0, time.UTC)
+	for name, text := range map[string]string{
+		"seconds since 1970":      "timestamp,gravity\n1795161600,1.095\n",
+		"milliseconds since 1970": "timestamp,gravity\n1795161600000,1.095\n",
+		"hours behind an h":       "date;sg\n20/11/2026 8h00;1,095\n",
+		"nothing is a dash":       "time,sg,temp (C),weight\n2026-11-20 08:00,1.095,-,n/a\n",
+		"German":                  "Datum;Uhrzeit;Dichte;Temperatur (°C)\n20.11.2026;08:00;1,095;?\n",
+		"French":                  "Date;Heure;Densité (20/20)\n20/11/2026;8h00;1,095\n",
+		"English before German":   "datum,time,zeit,sg\nfirst,2026-11-20 08:00,second,1.095\n",
+		"and":                     "Date & Time,S.G.,Must temperature (°F)\n2026-11-20 08:00,1.095,-\n",
+	} {
+		log, err := watch.ReadLog(strings.NewReader(text), nil)
+		if err != nil || len(log) != 1 || !log[0].Time.Equal(eight) || log[0].Reading != 1.095 || log[0].Temperature != 0 || log[0].Mass != 0 || log[0].Brix {
+			t.Errorf("%s: %+v, %v", name, log, err)
+		}
+	}
+	for text, want := range map[string]string{
+		"day,sg\n0,1.095\n":                         "a count of days",
+		"time,sg\n46346.333,1.095\n":                "a day number of a spreadsheet",
+		"time,sg\n2026-11-20 08:00 CET,1.095\n":     "letters such as CET are more than one zone",
+		"time,sg,temp (C)\n2026-11-20 08:00,-,22\n": "put # before the line",
+	} {
+		if _, err := watch.ReadLog(strings.NewReader(text), nil); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%q: %v; want %q", text, err, want)
+		}
+	}
+}
+
+// Brix has an instrument where the header, the format or the column says so.
+func TestBrixSaysWhetherItsInstrumentWasNamed(t *testing.T) {
+	row := "\n2026-11-20,18.2\n"
+	for _, c := range []struct {
+		text     string
+		format   watch.Format
+		unnamed  bool
+		instance gravity.Brix
+	}{
+		{"date,brix" + row, watch.Format{}, true, 0},
+		{"date,gravity (Bx)" + row, watch.Format{}, true, 0},
+		{"date,reading\n2026-11-20,18.2 Bx\n", watch.Format{}, true, 0},
+		{"date,brix" + row, watch.Format{Hydrometer: true}, false, 0},
+		{"date,hydrometer (brix)" + row, watch.Format{}, false, 0},
+		{"date,hydrometer brix" + row, watch.Format{}, false, 0},
+		{"date,plato" + row, watch.Format{}, false, 0},
+		{"date,brix" + row, watch.Format{Refractometer: true}, false, 18.2},
+		{"date,brix (refractometer)" + row, watch.Format{}, false, 18.2},
+		{"date,refractometer (brix)" + row, watch.Format{}, false, 18.2},
+	} {
+		log, err := watch.ReadLogAs(strings.NewReader(c.text), c.format)
+		if err != nil || log[0].Brix != c.unnamed || log[0].Refractometer != c.instance || (log[0].Reading == 0) != (c.instance != 0) {
+			t.Errorf("%q, %+v: %+v, %v", c.text, c.format, log, err)
+		}
+	}
+	sensor, err := watch.ReadLogAs(strings.NewReader("date,brix"+row), watch.Format{Sensor: true})
+	if err != nil || !sensor[0].Brix {
+		t.Errorf("averaged: %+v, %v", sensor, err)
 	}
 }

@@ -147,8 +147,8 @@ func openTable(text string) (*table, error) {
 				continue
 			}
 			t := &table{text: text, comma: comma, header: i + 1, wide: len(cells), columns: map[string]int{}, units: map[string]string{}}
-			t.find(headings, cells)
-			t.find(foreign, cells)
+			t.find(headings, cells, false)
+			t.find(foreign, cells, t.has("time"))
 			if t.has("time") || t.has("date") {
 				if t.has("reading") || t.has("refractometer") || t.has("mass") {
 					return t, nil
@@ -163,11 +163,12 @@ func openTable(text string) (*table, error) {
 	return nil, fmt.Errorf("no header with a column time or date: the first line is %q, expected one such as time,reading,temperature", clip(strings.TrimSpace(lines[0])))
 }
 
-// find finds the columns that these headings name.
-func (t *table) find(headings map[string]struct{ column, unit string }, cells []string) {
+// find finds the columns that these headings name; whole says that a column with
+// the whole time was found, so that no date is missing.
+func (t *table) find(headings map[string]struct{ column, unit string }, cells []string, whole bool) {
 	for j, cell := range cells {
 		column, unit := heading(headings, cell)
-		if _, taken := t.columns[column]; column == "" || taken {
+		if _, taken := t.columns[column]; column == "" || taken || column == "date" && whole {
 			continue
 		}
 		t.columns[column], t.units[column] = j, unit

@@ -42,7 +42,7 @@ func (w *watching) flags(set *flag.FlagSet) {
 	set.StringVar(&w.started, "started", "", "time of the start, beside -og")
 	set.Var(&w.setup.Must, "must", "volume of must, where the vessel was weighed")
 	set.Var(&w.setup.YeastLimit, "yeast-limit", "strength up to which the yeast ferments")
-	set.Var(&w.hydrometer, "hydrometer", "temperature the hydrometer is made for")
+	set.Var(&w.hydrometer, "hydrometer", "temperature the hydrometer is made for; a column brix is then of one")
 	set.BoolVar(&w.format.Refractometer, "refractometer", false, "a column brix is of a refractometer")
 	set.Var(&w.factor, "factor", "of the refractometer in this must, 0.9 to 1.15")
 	set.BoolVar(&w.format.Sensor, "sensor", false, "read by a floating sensor: averaged by the hour, uncertainty 0.002")
