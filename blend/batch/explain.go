@@ -117,10 +117,13 @@ func (j *job) explain(x blend.Explanation) string {
 		weaker.Volume = 0
 		if f, err := blend.Repair(x.Result, spirit, weaker, j.b.Target.Value); err == nil && f.Spirit > 0.001*x.Result.Volume {
 			what := spirit.Name
+			left, err := j.stockLeft()
 			if x.Result.Strength > j.b.Target.Value {
-				what = "wine"
+				what, left, err = j.c.base.Name, j.c.kept.Volume, nil
 			}
-			text += fmt.Sprintf("; %s of %s mend it", u.Volume(f.Spirit), what)
+			if err == nil {
+				text += fmt.Sprintf("; %s of %s mend it%s", u.Volume(f.Spirit), what, j.beyondLeft(f.Spirit, left))
+			}
 		}
 	}
 	return text + "."

@@ -155,8 +155,10 @@ func (j *job) missed(agrees bool) {
 	} else if f, err := blend.Repair(c.blend, spirit, c.base, b.Target.Value); err == nil {
 		measured := spirit
 		measured.Volume = f.Spirit
-		if v, err := atTemperature(measured, b.cellar()); err == nil {
-			text += fmt.Sprintf(" Pour %s more of %s.", b.Units.Volume(v), spirit.Name)
+		v, err := atTemperature(measured, b.cellar())
+		left, noStock := j.stockLeft()
+		if err == nil && noStock == nil {
+			text += fmt.Sprintf(" Pour %s more of %s%s.", b.Units.Volume(v), spirit.Name, j.beyondLeft(f.Spirit, left))
 		}
 	}
 	j.find("target_missed", Stop, "%s", text)

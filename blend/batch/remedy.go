@@ -63,12 +63,8 @@ func (j *job) remedy(l *Liquid) (string, error) {
 	}
 	if left, err := j.stockLeft(); err != nil {
 		return "", err
-	} else if spirit.Name == j.c.spirit.Name && float64(more) > float64(left)*(1+1e-6) {
-		amount := b.Units.Volume(left)
-		if left < units.Millilitre { // below what a jug shows
-			amount = "none"
-		}
-		room += fmt.Sprintf(" (%s of it is left)", amount)
+	} else if spirit.Name == j.c.spirit.Name {
+		room += j.beyondLeft(more, left)
 	}
 	return fmt.Sprintf("%s%s of %s make it %s, at which it should stay still%s; otherwise %s", b.Units.Volume(more), word, spirit.Name, say.Strength(made), room, j.keepIt()), nil
 }
@@ -81,6 +77,17 @@ func (j *job) stockLeft() (units.Volume, error) {
 	}
 	stock, err := j.b.stock(j.c.spirit)
 	return max(0, stock-j.c.spirit.Volume), err
+}
+
+// beyondLeft says how much is left of something, where more of it is asked for.
+func (j *job) beyondLeft(more, left units.Volume) string {
+	switch {
+	case float64(more) <= float64(left)*(1+1e-6):
+		return ""
+	case left < units.Millilitre: // below what a jug shows
+		return " (none of it is left)"
+	}
+	return fmt.Sprintf(" (%s of it is left)", j.b.Units.Volume(left))
 }
 
 // otherwise is what would do where no spirit does: a change of the wine itself,
