@@ -130,10 +130,13 @@ func sauvignonBlanc(t *testing.T) (all []batch) {
 
 // measuredForecasts asks at every reading for the next level that was measured, while
 // that is at most 97 of 100 of the whole fall, behind which the time of a level has no
-// meaning, and at least three uncertainties of a reading away.
-func measuredForecasts(t *testing.T, batches []batch) *tally {
+// meaning, and at least three uncertainties of a reading away. The tallies are by the
+// number of readings: one, two, three and more.
+func measuredForecasts(t *testing.T, batches []batch) (by [3]*tally) {
 	t.Helper()
-	s := &tally{}
+	for i := range by {
+		by[i] = &tally{}
+	}
 	for _, b := range batches {
 		og, lowest := b.read[0], slices.Min(b.read)
 		log := []watch.Reading{{Time: after(b.hours[0]), Reading: og}}
@@ -147,11 +150,11 @@ func measuredForecasts(t *testing.T, batches []batch) *tally {
 				continue
 			}
 			if f, ok := forecast(t, log, level, b.noise); ok {
-				s.add(f, b.hours[i+1])
+				by[min(i, 3)-1].add(f, b.hours[i+1])
 			}
 		}
 	}
-	return s
+	return by
 }
 
 // The 80 % interval holds on measured fermentations, as far as so few can show: the
@@ -159,20 +162,27 @@ func measuredForecasts(t *testing.T, batches []batch) *tally {
 // wort were looked at after the prior had been set, and nothing was set since.
 func TestIntervalsHoldOnMeasuredFermentations(t *testing.T) {
 	synthetic, _ := syntheticMust(t)
-	all := measuredForecasts(t, synthetic)
-	all.report(t, "Forecasts of measured fermentations: synthetic must, 34 (the prior was set with them)")
+	all, byClass := &tally{}, [3]*tally{{}, {}, {}}
 	for _, m := range []struct {
 		name    string
 		batches []batch
 	}{
-		{"agave juice, 3", agaveJuice(t)},
-		{"Pinot noir, 56 tanks", pinotNoir(t)},
-		{"Sauvignon blanc, 9", sauvignonBlanc(t)},
-		{"wort, 11", wort(t)},
+		{"synthetic must, 34 (the prior was set with them)", synthetic},
+		{"agave juice, 3 (not fitted to)", agaveJuice(t)},
+		{"Pinot noir, 56 tanks (not fitted to)", pinotNoir(t)},
+		{"Sauvignon blanc, 9 (not fitted to)", sauvignonBlanc(t)},
+		{"wort, 11 (not fitted to)", wort(t)},
 	} {
-		s := measuredForecasts(t, m.batches)
-		s.report(t, fmt.Sprintf("Forecasts of measured fermentations: %s (not fitted to)", m.name))
+		by := measuredForecasts(t, m.batches)
+		s := (&tally{}).plus(by[:]...)
+		s.report(t, "Forecasts of measured fermentations: "+m.name)
 		all.plus(s)
+		for i := range by {
+			byClass[i].plus(by[i])
+		}
+	}
+	for i, class := range []string{"one reading", "two readings", "three readings and more"} {
+		byClass[i].report(t, "Forecasts of measured fermentations from "+class+": all")
 	}
 	all.report(t, "Forecasts of measured fermentations, all")
 	if band := 2.576 * math.Sqrt(80*20/float64(all.n())); math.Abs(all.percent(all.held)-80) > band {
