@@ -99,15 +99,15 @@ func (j *job) sugarStep() (*Step, error) {
 	first := j.portions(s)
 	name := "the hydrometer then shows"
 	if len(first.Sugar) < len(b.Sugar) && !b.OriginalReading.Known {
-		var begun course
-		if err := first.sugared(&j.d.v, &begun); err != nil {
+		reading, err := first.begins(&j.d.v)
+		if err != nil {
 			return nil, err
 		}
-		reading, err := b.hydrometer().ReadingInMust(begun.og, b.mustAt())
+		u, err := standard(&j.d.v, first.knows(&j.d.v), first.begins)
 		if err != nil {
-			return nil, inField("must_temperature", err)
+			return nil, err
 		}
-		f := hydrometry.Within("first_reading", "hydrometer at the start", float64(reading), j.f.og.Standard, 4, "SG")
+		f := hydrometry.Within("first_reading", "hydrometer at the start", reading, u, 4, "SG")
 		f.Note = "at " + b.Units.Temperature(b.mustAt())
 		s.Figures = append(s.Figures, f)
 		name = "it counts as begun with"
@@ -124,6 +124,58 @@ func (j *job) sugarStep() (*Step, error) {
 	return s, nil
 }
 
+// begins is what the hydrometer shows in the must with its sugar.
+func (b *Batch) begins(v *values) (float64, error) {
+	var c course
+	if err := b.sugared(v, &c); err != nil {
+		return 0, err
+	}
+	reading, err := b.hydrometer().ReadingInMust(c.og, b.mustAt())
+	return float64(reading), inField("must_temperature", err)
+}
+
+// leftAlone is the strength that the must ferments to by itself, low, likely and
+// high by what of its extract is not sugar.
+func (b *Batch) leftAlone(v *values) (low, likely, high float64, err error) {
+	var c course
+	if err := b.sugared(v, &c); err != nil {
+		return 0, 0, 0, err
+	}
+	n, err := b.notSugar()
+	if err != nil {
+		return 0, 0, 0, err
+	}
+	l, m, h, err := abv.PotentialRange(c.og, abv.Yield{CarbonDioxide: mustYield.CarbonDioxide, Yeast: v[qYeast]}, abv.End{NotSugar: n, Limit: b.YeastLimit.Value})
+	off := func(f abv.Fermented) float64 {
+		s := max(0, f.Strength+units.Strength(v[qBalance]))
+		if b.YeastLimit.Value > 0 {
+			s = min(s, b.YeastLimit.Value)
+		}
+		return float64(s)
+	}
+	return off(l), off(m), off(h), err
+}
+
+// leftAloneStandard is its root mean square error. What is not sugar lies on either
+// side of the likely half of the time, and more of it on the one; the yield of the
+// yeast that is computed with lies off the likely one to the same side: the two
+// means add up.
+func (b *Batch) leftAloneStandard(v *values, low, likely, high float64) (float64, error) {
+	u, err := standard(v, b.knows(v), func(w *values) (float64, error) {
+		_, likely, _, err := b.leftAlone(w)
+		return likely, err
+	})
+	if err != nil {
+		return 0, err
+	}
+	w := *v
+	w[qYeast] = abv.YeastLikely
+	_, middle, _, err := b.leftAlone(&w)
+	less, more := (likely-low)/1.645, (high-likely)/1.645
+	off := (more - less) / math.Sqrt(2*math.Pi) // the mean of half a normal distribution on either side
+	return math.Sqrt(u*u + (less*less+more*more)/2 + 2*off*(middle-likely)), err
+}
+
 // mostYeasts stop by themselves before this strength (common practice, no source).
 const mostYeasts units.Strength = 15
 
@@ -133,24 +185,23 @@ func (b *Batch) ferments() bool {
 }
 
 func (j *job) watchStep() (*Step, error) {
-	b, c := j.b, &j.c
+	b := j.b
 	if !b.ferments() {
 		return nil, nil
 	}
 	s := j.step("watch", "Ferment", 1, stopDays)
-	n, err := b.notSugar()
+	low, likely, high, err := b.leftAlone(&j.d.v)
 	if err != nil {
 		return nil, err
 	}
-	low, likely, high, err := abv.PotentialRange(c.og, mustYield, abv.End{NotSugar: n, Limit: b.YeastLimit.Value})
+	u, err := b.leftAloneStandard(&j.d.v, low, likely, high)
 	if err != nil {
 		return nil, err
 	}
-	spread := float64(high.Strength-low.Strength) / (2 * 1.645)
-	s.Figures = append(s.Figures, fermentation.Within("left_alone", "strength if it is left alone", float64(likely.Strength), spread, 1, "% vol"))
+	s.Figures = append(s.Figures, fermentation.Within("left_alone", "strength if it is left alone", likely, u, 1, "% vol"))
 	s.Mind = "airlock; air the room: CO2 kills"
-	alone := "Read it daily; left alone it makes " + say.Strength(likely.Strength) + "."
-	if !b.YeastLimit.Known && likely.Strength > mostYeasts {
+	alone := "Read it daily; left alone it makes " + say.Strength(units.Strength(likely)) + "."
+	if !b.YeastLimit.Known && units.Strength(likely) > mostYeasts {
 		alone = "Read it daily; left alone it goes on to the limit of its yeast."
 	}
 	s.Lines = append(s.Lines, alone)

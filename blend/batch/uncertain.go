@@ -154,13 +154,7 @@ func (b *Batch) within(v *values, nominal *course) (figured, error) {
 // propagate finds every figure with its uncertainty.
 func (b *Batch) propagate(v *values, nominal *course, knows []knowledge) (f figured, err error) {
 	f.knows = knows
-	in := make([]uncertainty.Input, len(f.knows))
-	for i, k := range f.knows {
-		in[i] = uncertainty.Input{Name: k.name, Value: v[k.q], Standard: k.standard}
-		if k.flat {
-			in[i].Distribution = uncertainty.Rectangular
-		}
-	}
+	in := inputs(v, knows)
 	var last []float64
 	var at course
 	run := func(x []float64) (*course, *values, error) {
@@ -211,6 +205,30 @@ func (b *Batch) propagate(v *values, nominal *course, knows []knowledge) (f figu
 		}
 	}
 	return f, nil
+}
+
+// inputs are what is known, as a propagation takes it.
+func inputs(v *values, knows []knowledge) []uncertainty.Input {
+	in := make([]uncertainty.Input, len(knows))
+	for i, k := range knows {
+		in[i] = uncertainty.Input{Name: k.name, Value: v[k.q], Standard: k.standard}
+		if k.flat {
+			in[i].Distribution = uncertainty.Rectangular
+		}
+	}
+	return in
+}
+
+// standard is the standard uncertainty of one figure of the quantities.
+func standard(v *values, knows []knowledge, of func(w *values) (float64, error)) (float64, error) {
+	r, err := uncertainty.Propagate(func(x []float64) (float64, error) {
+		w := *v
+		for i, k := range knows {
+			w[k.q] = x[i]
+		}
+		return of(&w)
+	}, inputs(v, knows), nil)
+	return r.Standard, err
 }
 
 // How many courses are drawn to find the amount that is 95 % sure, and how many

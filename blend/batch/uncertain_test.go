@@ -26,6 +26,21 @@ func propagated(f *figured) map[string]uncertainty.Result {
 	}
 }
 
+// draw is one set of quantities, each from its own distribution.
+func draw(r *rand.Rand, v values, knows []knowledge) values {
+	for _, k := range knows {
+		switch {
+		case k.q == qYeast: // whatever is computed with, it grows as it does
+			v[k.q] = max(0, abv.YeastLikely+abv.YeastUncertainty/1.96*r.NormFloat64())
+		case k.flat:
+			v[k.q] += k.standard * math.Sqrt(3) * (2*r.Float64() - 1)
+		default:
+			v[k.q] += k.standard * r.NormFloat64()
+		}
+	}
+	return v
+}
+
 // trials draws the whole course plainly, each input from its own distribution,
 // with as much spirit as is given. What is kept has the strength and the extract
 // of the wine.
@@ -35,17 +50,7 @@ func trials(t *testing.T, b *Batch, v values, knows []knowledge, n int, seed uin
 	out := drawn{}
 	add := func(name string, x float64) { out[name] = append(out[name], x) }
 	for range n {
-		w := v
-		for _, k := range knows {
-			switch {
-			case k.q == qYeast: // whatever is computed with, it grows as it does
-				w[k.q] = max(0, abv.YeastLikely+abv.YeastUncertainty/1.96*r.NormFloat64())
-			case k.flat:
-				w[k.q] += k.standard * math.Sqrt(3) * (2*r.Float64() - 1)
-			default:
-				w[k.q] += k.standard * r.NormFloat64()
-			}
-		}
+		w := draw(r, v, knows)
 		c, err := b.run(&w)
 		if err != nil {
 			continue
@@ -152,6 +157,70 @@ func TestUncertaintiesAreThoseOfDraws(t *testing.T) {
 				t.Errorf("%s, %s: ± holds %.1f %% of the draws", name, what, 100*share)
 			}
 		}
+	}
+}
+
+// The must with the sugar of the first day, and what it makes if it is left alone:
+// there the rest of the extract lies on either side of the likely half of the time,
+// its 5 and 95 % points being low and high.
+func TestTheFirstReadingAndTheEndAreAsSureAsDraws(t *testing.T) {
+	inside, of := map[string]float64{}, map[string]float64{}
+	for k := range 30 {
+		r := rand.New(rand.NewPCG(uint64(k), 1917))
+		b := someBatch(r)
+		b.YeastLimit = Stated[units.Strength]{}
+		if k%2 == 0 {
+			b.Sugar[0].Mass.Value /= 2
+			b.Sugar[0].Mass.Limit /= 2
+			later := b.Sugar[0]
+			later.Days = 3
+			b.Sugar = append(b.Sugar, later)
+		}
+		d, _, f := worked(t, &b)
+		p := work(t, b)
+		first := b
+		first.Sugar = slices.DeleteFunc(slices.Clone(b.Sugar), func(p Portion) bool { return p.Days > 0 })
+		var begun, ended []float64
+		for range 6000 {
+			w := draw(r, d.v, f.knows)
+			s, err := first.begins(&w)
+			low, likely, high, err2 := b.leftAlone(&w)
+			if err != nil || err2 != nil {
+				t.Fatal(err, err2)
+			}
+			end := likely
+			if x := r.NormFloat64() / 1.645; x > 0 {
+				end += x * (high - likely)
+			} else {
+				end += x * (likely - low)
+			}
+			begun, ended = append(begun, s), append(ended, end)
+		}
+		_, likely, _, _ := b.leftAlone(&d.v)
+		begins, _ := first.begins(&d.v)
+		values := map[string]float64{"first_reading": begins, "left_alone": likely}
+		for key, drawn := range map[string][]float64{"first_reading": begun, "left_alone": ended} {
+			for _, s := range p.Steps {
+				for _, g := range s.Figures {
+					if g.Key != key {
+						continue
+					}
+					at, u := values[key], g.Uncertainty.Decimal.InexactFloat64() // the figure is rounded
+					rms, _, share := spread(uncertainty.Result{Value: at, Low: at - 1.96*u, High: at + 1.96*u}, drawn)
+					if math.Abs(u/rms-1) > 0.05 || share < 0.93 {
+						t.Errorf("batch %d: %s %.4g states a standard uncertainty of %.4g, draws give %.4g; ± holds %.1f %%", k, key, at, u, rms, 100*share)
+					}
+					inside[key] += share
+					of[key]++
+				}
+			}
+		}
+	}
+	for key, n := range of {
+		t.Logf("coverage | %s | %g | %.2f %%", key, n, 100*inside[key]/n)
+	}
+	if of["first_reading"] == 0 || of["left_alone"] == 0 {
+		t.Errorf("%v", of)
 	}
 }
 
