@@ -93,6 +93,7 @@ func FuzzStopWithin(f *testing.F) {
 	f.Add(1.092, 5.0, 6.0, 100.0, 160.0)
 	f.Add(1.092, 9.0, 0.0, 120.0, 0.0)
 	f.Add(1.0, 0.0, 0.0, 0.0, 0.0)
+	f.Add(1.0000000000000002, 0.0, 0.0, 0.0, 7.25)
 	f.Fuzz(func(t *testing.T, og, s1, s2, x1, x2 float64) {
 		goal := abv.Goal{MinStrength: units.Strength(s1), MaxStrength: units.Strength(s2), MinExtract: units.Concentration(x1), MaxExtract: units.Concentration(x2)}
 		r, err := abv.StopWithin(gravity.SG(og), goal, abv.Wort)
