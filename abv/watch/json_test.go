@@ -14,6 +14,8 @@ import (
 
 	"example.org/mutage/abv"
 	"example.org/mutage/abv/watch"
+	"example.org/mutage/gravity"
+	"example.org/mutage/units"
 )
 
 func TestCourseJSONComesBack(t *testing.T) {
@@ -161,6 +163,21 @@ func TestPicture(t *testing.T) {
 		}
 		if band := strings.Contains(text, "<polygon"); band != (c.Method != watch.NoForecast) {
 			t.Errorf("%s: interval drawn %v, %v", name, band, c.Method)
+		}
+	}
+}
+
+// Less and more hold what is likely four times in five: 1.2816 standard
+// uncertainties of a normal distribution either way.
+func TestFiguresTurnFourTimesInFiveIntoStandardUncertainties(t *testing.T) {
+	of := func(gravity gravity.SG) abv.Fermented { return abv.Fermented{Gravity: gravity} }
+	c := watch.Course{Now: watch.Outlook{Less: of(1.060), Likely: of(1.050), More: of(1.040)}}
+	for _, f := range c.Figures() {
+		if f.Key != "gravity" {
+			continue
+		}
+		if want := units.Round(0.02/2/1.2816, 5); !f.Uncertainty.Valid || !f.Uncertainty.Decimal.Equal(want) {
+			t.Errorf("1.040 to 1.060: %v, by hand %v", f.Uncertainty, want)
 		}
 	}
 }

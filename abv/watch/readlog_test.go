@@ -180,6 +180,16 @@ func TestDatesWithTwoReadingsAreRefused(t *testing.T) {
 	}
 }
 
+// A date that cannot be in either order does not say which of them the log has.
+func TestAnImpossibleDateDecidesNoOrder(t *testing.T) {
+	for _, wrong := range []string{"13/13/2026", "14/13/2026", "13/14/2026"} {
+		_, err := watch.ReadLog(strings.NewReader("date,sg\n"+wrong+",1.095\n4/5/2026,1.08\n"), nil)
+		if err == nil || !strings.Contains(err.Error(), "4 May 2026 or 5 April 2026") {
+			t.Errorf("%s: %v", wrong, err)
+		}
+	}
+}
+
 // A bare temperature without a unit could be either.
 func TestBareTemperaturesNeedAUnit(t *testing.T) {
 	_, err := watch.ReadLog(strings.NewReader("time,sg,temp\n2026-11-20 12:00,1.0950,22\n"), nil)
