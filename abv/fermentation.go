@@ -50,13 +50,13 @@ func (y Yield) PerPercent() float64 { return balance.Yield(y).Extract() * densit
 
 // Fermented is what fermentation has made of a must, at 20 C.
 type Fermented struct {
-	Strength      units.Strength
-	Extract       units.Concentration // real extract left, per litre of the wine
-	SugarUsed     units.Concentration // extract used, per litre of the must as it was at the start
-	CarbonDioxide units.Concentration // given off, per litre of the must as it was at the start
-	Yeast         units.Concentration // grown, dry, per litre of the must as it was at the start
-	VolumeRatio   float64             // litres of wine per litre of must
-	Gravity       gravity.SG          // what a hydrometer shows in the wine, degassed, at 20 C
+	Strength      units.Strength      `json:"strength"`
+	Extract       units.Concentration `json:"extract"`        // real extract left, per litre of the wine
+	SugarUsed     units.Concentration `json:"sugar_used"`     // extract used, per litre of the must as it was at the start
+	CarbonDioxide units.Concentration `json:"carbon_dioxide"` // given off, per litre of the must as it was at the start
+	Yeast         units.Concentration `json:"yeast"`          // grown, dry, per litre of the must as it was at the start
+	VolumeRatio   float64             `json:"volume_ratio"`   // litres of wine per litre of must
+	Gravity       gravity.SG          `json:"gravity"`        // what a hydrometer shows in the wine, degassed, at 20 C
 }
 
 // mustOf is the must of this gravity.

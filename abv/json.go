@@ -12,7 +12,7 @@ type (
 	plainEstimate Estimate
 )
 
-// MarshalJSON writes the fields and the sentence as "message".
+// MarshalJSON writes the fields in snake case and the sentence as "message".
 func (e *NoWindowError) MarshalJSON() ([]byte, error) {
 	return json.Marshal(struct {
 		*plainNoWindow

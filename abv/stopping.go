@@ -38,14 +38,19 @@ func alcoholAtExtract(must *balance.Must, extract units.Concentration) (float64,
 // Goal is what the wine shall be when it is stopped, at 20 C. A zero Max means
 // no upper limit, a zero Min no lower one.
 type Goal struct {
-	MinStrength, MaxStrength units.Strength
-	MinExtract, MaxExtract   units.Concentration // g per L of the wine
+	MinStrength units.Strength      `json:"min_strength"`
+	MaxStrength units.Strength      `json:"max_strength"`
+	MinExtract  units.Concentration `json:"min_extract"` // g per L of the wine
+	MaxExtract  units.Concentration `json:"max_extract"`
 }
 
 // A Window is the two wines between which a goal holds: it begins to hold when
 // the hydrometer has fallen to From.Gravity and holds until it reaches
 // To.Gravity.
-type Window struct{ From, To Fermented }
+type Window struct {
+	From Fermented `json:"from"`
+	To   Fermented `json:"to"`
+}
 
 // ErrNoWindow says that a must never meets the strength and the extract of a
 // goal at once. It is wrapped in a *NoWindowError.
@@ -53,14 +58,14 @@ var ErrNoWindow = errors.New("strength and extract are never both reached")
 
 // NoWindowError says why there is no window, and which must would do.
 type NoWindowError struct {
-	Original gravity.SG
-	Goal     Goal
+	Original gravity.SG `json:"original"`
+	Goal     Goal       `json:"goal"`
 	// At is the wine where the goal fails: the strength or the extract that is
 	// reached first holds, the other has not come or has gone.
-	At Fermented
+	At Fermented `json:"at"`
 	// Needed is the original gravity from which the goal's nearest corner can
 	// be reached; zero if no must of the domain will do.
-	Needed gravity.SG
+	Needed gravity.SG `json:"needed"`
 }
 
 // Error names the wine that is had instead and the gravity that would do.

@@ -13,9 +13,11 @@ import (
 // from what it is to the least that would do. To has four digits, rounded to the
 // side that does: what is typed from a printed page does.
 type Change struct {
-	Component, Quantity string
-	From, To            float64
-	Unit                string
+	Component string  `json:"component"`
+	Quantity  string  `json:"quantity"`
+	From      float64 `json:"from"`
+	To        float64 `json:"to"`
+	Unit      string  `json:"unit"`
 }
 
 // String is the change in words.

@@ -93,12 +93,13 @@ type plainUnreachable UnreachableError
 // left out.
 type unreachableJSON struct {
 	*plainUnreachable
-	Want      *Want
-	Low, High *float64 `json:",omitempty"`
-	Message   string   `json:"message"`
+	Want    *Want    `json:"want"`
+	Low     *float64 `json:"low,omitempty"`
+	High    *float64 `json:"high,omitempty"`
+	Message string   `json:"message"`
 }
 
-// MarshalJSON writes the fields and the sentence as "message".
+// MarshalJSON writes the fields in snake case and the sentence as "message".
 func (e *UnreachableError) MarshalJSON() ([]byte, error) {
 	end := func(x *float64) *float64 {
 		if exact.Finite(*x) {

@@ -14,14 +14,17 @@ import (
 // wine may). Solutes that some component does not know are zero and named in
 // Missing: read them through Known.
 type Mixture struct {
-	Volume                      units.Volume
-	Mass                        units.Mass
-	Strength                    units.Strength
-	Extract, Acid               units.Concentration
-	Sulfite, Sorbate, Potassium units.Concentration
-	Gravity                     gravity.SG // what a hydrometer shows in it at 20 C
-	Contraction                 units.Volume
-	Missing                     [4]string // by Solute: a component that does not know its content
+	Volume      units.Volume        `json:"volume"`
+	Mass        units.Mass          `json:"mass"`
+	Strength    units.Strength      `json:"strength"`
+	Extract     units.Concentration `json:"extract"`
+	Acid        units.Concentration `json:"acid"`
+	Sulfite     units.Concentration `json:"sulfite"`
+	Sorbate     units.Concentration `json:"sorbate"`
+	Potassium   units.Concentration `json:"potassium"`
+	Gravity     gravity.SG          `json:"gravity"` // what a hydrometer shows in it at 20 C
+	Contraction units.Volume        `json:"contraction"`
+	Missing     [4]string           `json:"missing"` // by Solute: a component that does not know its content
 }
 
 // ErrNothing says that there is nothing to mix.

@@ -41,12 +41,13 @@ func (l Limit) String() string {
 // more the more is poured. Of two liquids (Fortify and its like) the ends are those
 // with as much and as little of the second as can be.
 type UnreachableError struct {
-	Want      Want
-	Low, High float64 // reachable, in the unit of the want
-	Limit     Limit
-	Volumes   []units.Volume // of the nearest blend
-	Nearest   Mixture
-	Changes   []Change
+	Want    Want           `json:"want"`
+	Low     float64        `json:"low"` // reachable, in the unit of the want
+	High    float64        `json:"high"`
+	Limit   Limit          `json:"limit"`
+	Volumes []units.Volume `json:"volumes"` // of the nearest blend
+	Nearest Mixture        `json:"nearest"`
+	Changes []Change       `json:"changes"`
 }
 
 // Error is the whole of it in one line.

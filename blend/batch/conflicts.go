@@ -1,12 +1,12 @@
 package batch
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
 
 	"example.org/mutage/gravity"
+	"example.org/mutage/internal/fault"
 	"example.org/mutage/units"
 )
 
@@ -51,7 +51,7 @@ func (b *Batch) contradictions() error {
 			conflict(stated[r.field] && stated[name], r.why, r.field, name)
 		}
 	}
-	return errors.Join(faults...)
+	return fault.Join(faults...)
 }
 
 // needs are the fields that say something only beside one of others.
@@ -174,5 +174,5 @@ func (b *Batch) check() error {
 	if len(b.Bottles) > 20 {
 		faults = append(faults, fmt.Errorf("bottles: %d sizes, 20 at the most", len(b.Bottles)))
 	}
-	return errors.Join(append([]error{b.contradictions()}, faults...)...)
+	return fault.Join(append([]error{b.contradictions()}, faults...)...)
 }

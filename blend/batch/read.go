@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/mutage/internal/fault"
 	"example.org/mutage/internal/say"
 )
 
@@ -58,7 +59,7 @@ func Read(name string, r io.Reader) (Batch, error) {
 		}
 		return b, nil
 	}
-	return Batch{}, errors.Join(d.faults...)
+	return Batch{}, fault.Join(d.faults...)
 }
 
 // bare is content with its comment lines blanked, so that places stay.

@@ -56,15 +56,15 @@ func causes(err error) []fault.Cause {
 	out := []fault.Cause{}
 	var walk func(error)
 	walk = func(err error) {
-		if _, own := err.(json.Marshaler); own {
-			out = append(out, fault.Cause{Err: err})
+		if many, ok := err.(interface{ Unwrap() []error }); ok {
+			for _, below := range many.Unwrap() {
+				walk(below)
+			}
 			return
 		}
 		switch e := err.(type) {
-		case interface{ Unwrap() []error }:
-			for _, below := range e.Unwrap() {
-				walk(below)
-			}
+		case json.Marshaler:
+			out = append(out, fault.Cause{Err: err})
 		case interface{ Unwrap() error }:
 			if below := e.Unwrap(); below != nil {
 				walk(below)

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.org/mutage/internal/exact"
+	"example.org/mutage/internal/fault"
 	"example.org/mutage/units"
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat"
@@ -31,7 +32,7 @@ type Line struct {
 // are the same.
 func LeastSquares(x, y []float64) (intercept, slope float64, err error) {
 	n := float64(len(x))
-	err = errors.Join(units.Check("number of points", n, 2, math.Inf(1), "", ""),
+	err = fault.Join(units.Check("number of points", n, 2, math.Inf(1), "", ""),
 		units.Check("number of y", float64(len(y)), n, n, "", ""), checkAll("", "x", x), checkAll("", "y", y))
 	if err != nil {
 		return 0, 0, err
@@ -59,7 +60,7 @@ func FitLine(x, y []float64, origin float64) (Line, error) {
 	if err := units.Check("number of y", float64(len(y)), n, n, "", ""); err != nil {
 		return Line{}, err
 	}
-	if err := errors.Join(checkAll("", "x", x), checkAll("", "y", y), checkAll("", "origin", []float64{origin})); err != nil {
+	if err := fault.Join(checkAll("", "x", x), checkAll("", "y", y), checkAll("", "origin", []float64{origin})); err != nil {
 		return Line{}, err
 	}
 	from := make([]float64, len(x))
