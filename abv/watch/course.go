@@ -150,8 +150,6 @@ type follower struct {
 	future   []station
 	opens    float64 // share used at which the window opens
 	closes   float64 // and closes
-	apexRate float64 // greatest rate of the mean course at a reading, share per day
-	lastRate float64 // and its rate at the last
 }
 
 func newFollower(s sifted, asked time.Time) *follower {

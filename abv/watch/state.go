@@ -90,7 +90,6 @@ func (f *follower) judge() {
 	if f.held() > 0 {
 		f.Since = f.reads[f.hold.from].time
 	}
-	f.slopes()
 	f.State, f.Why = f.verdict(arrested, long)
 	wine := f.must.at(last.used)
 	f.Why += fmt.Sprintf("%.1f %% vol with %.0f g/L of extract left", float64(wine.Strength), float64(wine.Extract))
@@ -157,22 +156,26 @@ func (f *follower) verdict(arrested, long bool) (State, string) {
 		return NotBegun, "not begun: " + still + " since the start; "
 	case f.overdue():
 		return Slowing, "slowing: " + still + ", too short to say that it has ended; "
-	case f.lastRate < f.apexRate/2:
+	case f.tires():
 		return Slowing, "slowing, at less than half of its greatest rate; "
 	}
 	return Fermenting, "fermenting; "
 }
 
-// slopes finds the greatest rate of the mean course at a reading and that at the
-// last, from three readings on.
-func (f *follower) slopes() {
+// tires says whether the mean course at the last reading has less than half of its
+// rate at one before, from three readings on.
+func (f *follower) tires() bool {
+	n := len(f.sights)
 	if len(f.reads)-1-f.began < 3 || len(f.ensemble.curves) == 0 {
-		return
+		return false
 	}
-	for _, s := range f.sights {
-		f.lastRate = f.ensemble.mean(slope(s.day))
-		f.apexRate = max(f.apexRate, f.lastRate)
+	now := f.ensemble.mean(slope(f.sights[n-1].day))
+	for _, s := range f.sights[:n-1] {
+		if now < f.ensemble.mean(slope(s.day))/2 {
+			return true
+		}
 	}
+	return false
 }
 
 // slope is the rate of a curve on a day, from the day behind it.
