@@ -183,8 +183,37 @@ func TestTwoInstrumentsStatesBothModels(t *testing.T) {
 	}
 }
 
+// All the gas that a must can give off is a loss of weight that can be; what the
+// balance gives as that gas is taken back as all its extract.
+func TestAllTheGasCanBeLost(t *testing.T) {
+	for _, og := range []gravity.SG{1.04, 1.0715, 1.092, 1.13} {
+		whole, err := abv.Potential(og, abv.Must, abv.End{NotSugar: allSugar()})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, litres := range []units.Volume{0.7, 1, 5, 31} {
+			lost := units.Mass(float64(whole.CarbonDioxide) * float64(litres))
+			if f, err := abv.FromWeightLoss(og, litres, lost, abv.Must); err != nil || math.Abs(float64(f.Strength-whole.Strength)) > 1e-9 {
+				t.Errorf("%v, %v: %v of %v, %v", og, litres, f.Strength, whole.Strength, err)
+			}
+		}
+	}
+}
+
+func TestTheLimitOfAYeastEndsAtThirty(t *testing.T) {
+	handbook.Domains(t, []handbook.Domain{{Name: "limit of the yeast", Of: func(x float64) (float64, error) {
+		f, err := abv.Potential(1.09, abv.Must, abv.End{Limit: units.Strength(x)})
+		return float64(f.Strength), err
+	}, Good: []float64{0, 30}, Bad: []float64{-0.1, 30.1}}})
+}
+
 // Constants that no table of the tests prints, with their source.
 func TestStatedUncertainties(t *testing.T) {
+	// No source: S. bayanus goes to 20 % vol (from memory), and 2 beyond that is no
+	// wine of yeast.
+	if abv.MostByYeast != 20+2 {
+		t.Errorf("most by yeast %v", abv.MostByYeast)
+	}
 	// 34 worts and beers of USDA Bulletin 493, recomputed: 0.17 % vol rms.
 	if abv.BalanceUncertainty != 0.17 {
 		t.Errorf("balance %v", abv.BalanceUncertainty)
