@@ -230,3 +230,47 @@ func TestStatedUncertainties(t *testing.T) {
 		t.Errorf("Balling's must is uncertain by %v", u)
 	}
 }
+
+// The ends of what is taken of a sugar and of what is not sugar, and a little
+// beyond each.
+func TestEndsOfSugars(t *testing.T) {
+	conc := func(x float64) units.Concentration { return units.Concentration(x) }
+	sugars := func(s abv.Sugars, err error) (float64, error) { return float64(s.High), err }
+	none := abv.NotSugar{PerMust: true}
+	handbook.Domains(t, []handbook.Domain{
+		{Name: "StatedNotSugar", Of: func(x float64) (float64, error) {
+			n, err := abv.StatedNotSugar(conc(x), 0)
+			return float64(n.High), err
+		}, Good: []float64{0, 500}, Bad: []float64{-0.1, 501}},
+		{Name: "limit of StatedNotSugar", Of: func(x float64) (float64, error) {
+			n, err := abv.StatedNotSugar(20, conc(x))
+			return float64(n.High), err
+		}, Good: []float64{0, 500}, Bad: []float64{-0.1, 501}},
+		{Name: "high end of what is not sugar", Of: func(x float64) (float64, error) {
+			return sugars(abv.NotSugar{High: conc(x)}.Sugars(90, 1))
+		}, Good: []float64{0, 1000}, Bad: []float64{-0.1, 1001}},
+		{Name: "extract", Of: func(x float64) (float64, error) { return sugars(none.Sugars(conc(x), 1)) }, Good: []float64{0, 1000}, Bad: []float64{-0.1, 1001}},
+		{Name: "share", Of: func(x float64) (float64, error) { return sugars(none.Sugars(90, x)) }, Good: []float64{0, 2}, Bad: []float64{-0.1, 2.01}},
+		{Name: "wine per must", Of: func(x float64) (float64, error) {
+			return sugars(abv.Fermented{Extract: 90, VolumeRatio: x}.Sugars(none))
+		}, Good: []float64{0.5, 1.5}, Bad: []float64{0.499, 1.501}},
+		{Name: "measured", Of: func(x float64) (float64, error) { return sugars(abv.Measured(conc(x), 0)) }, Good: []float64{0, 1000}, Bad: []float64{-0.1, 1001}},
+		{Name: "limit of what was measured", Of: func(x float64) (float64, error) { return sugars(abv.Measured(0, conc(x))) }, Good: []float64{0, 1000}, Bad: []float64{-0.1, 1001}},
+		{Name: "uncertainty of the extract", Of: func(x float64) (float64, error) { return sugars(abv.Sugars{}.Within(conc(x))) }, Good: []float64{0, 1000}, Bad: []float64{-0.1, 1001}},
+		{Name: "sugar at the high end", Of: func(x float64) (float64, error) { return 0, abv.Sugars{High: conc(x)}.Check(0) }, Good: []float64{0, 1000}, Bad: []float64{-0.1, 1001}},
+		{Name: "extract beside it", Of: func(x float64) (float64, error) { return 0, abv.Sugars{}.Check(conc(x)) }, Good: []float64{0, 1000}, Bad: []float64{-0.1, 1001}},
+	})
+	// No liquid holds more than 1000 g/L, however wide the limits.
+	if s, err := abv.Measured(990, 100); err != nil || s.High != 1000 {
+		t.Errorf("990 g/L within 100: %v, %v", s, err)
+	}
+	if s, err := (abv.Sugars{Low: 990, Likely: 990, High: 990}).Within(100); err != nil || s.High != 1000 {
+		t.Errorf("990 g/L from an extract within 196: %v, %v", s, err)
+	}
+	// As much sugar as extract is all of it; a thousandth more is refused.
+	for high, taken := range map[units.Concentration]bool{90: true, 90 * (1 + 5e-10): true, 90.09: false} {
+		if err := (abv.Sugars{High: high}).Check(90); (err == nil) != taken {
+			t.Errorf("%.12g g/L of sugar in 90 of extract: %v", float64(high), err)
+		}
+	}
+}
