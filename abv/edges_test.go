@@ -274,3 +274,19 @@ func TestEndsOfSugars(t *testing.T) {
 		}
 	}
 }
+
+// Of a litre of a finished grape wine with 90 g/L of extract 16 to 37 g are not
+// sugar, likely 20; spirit that doubles the volume leaves half of each.
+func TestSugarsOfAFinishedWine(t *testing.T) {
+	n, err := abv.NotSugarOf("")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := abv.Fermented{Extract: 90, VolumeRatio: 0.97}.Sugars(n)
+	if want := (abv.Sugars{Low: 90 - 37, Likely: 90 - 20, High: 90 - 16}); err != nil || s != want {
+		t.Errorf("%+v, %v; want %+v", s, err, want)
+	}
+	if half := s.Times(0.5); half != (abv.Sugars{Low: 26.5, Likely: 35, High: 37}) {
+		t.Errorf("half of it: %+v", half)
+	}
+}
