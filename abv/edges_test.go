@@ -290,3 +290,13 @@ func TestSugarsOfAFinishedWine(t *testing.T) {
 		t.Errorf("half of it: %+v", half)
 	}
 }
+
+// A wine that is too light is told to be stronger; one that is too heavy is not.
+func TestAWineTooLightMayBeStronger(t *testing.T) {
+	for gravity, stronger := range map[gravity.SG]bool{0.95: true, 1.4: false} {
+		_, err := abv.RealExtract(12, gravity)
+		if r := refusal(t, err); strings.Contains(r.Error(), "means more alcohol than 12 % vol") != stronger {
+			t.Errorf("12 %% vol at %v: %v", gravity, err)
+		}
+	}
+}
