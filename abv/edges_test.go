@@ -300,3 +300,26 @@ func TestAWineTooLightMayBeStronger(t *testing.T) {
 		}
 	}
 }
+
+// Balling: 0.9565 g of gas with a gram of alcohol, whatever the must.
+func TestTheGasIsBallings(t *testing.T) {
+	for name, y := range map[string]abv.Yield{"wort": abv.Wort, "must": abv.Must, "fruit": abv.Fruit} {
+		if y.CarbonDioxide != 0.9565 {
+			t.Errorf("%s gives off %v g", name, y.CarbonDioxide)
+		}
+	}
+}
+
+// What is not sugar says whose value it is; one without a source is as stated.
+func TestWhatIsNotSugarSaysItsSource(t *testing.T) {
+	n, err := abv.NotSugarOf("")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if source := n.Figures()[0].Source; !strings.Contains(source, "Cortez") {
+		t.Errorf("grape wines are from %q", source)
+	}
+	if source := (abv.NotSugar{}).Figures()[0].Source; source == "" {
+		t.Error("no source")
+	}
+}
