@@ -183,8 +183,37 @@ func TestTwoInstrumentsStatesBothModels(t *testing.T) {
 	}
 }
 
+// All the gas that a must can give off is a loss of weight that can be; what the
+// balance gives as that gas is taken back as all its extract.
+func TestAllTheGasCanBeLost(t *testing.T) {
+	for _, og := range []gravity.SG{1.04, 1.0715, 1.092, 1.13} {
+		whole, err := abv.Potential(og, abv.Must, abv.End{NotSugar: allSugar()})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, litres := range []units.Volume{0.7, 1, 5, 31} {
+			lost := units.Mass(float64(whole.CarbonDioxide) * float64(litres))
+			if f, err := abv.FromWeightLoss(og, litres, lost, abv.Must); err != nil || math.Abs(float64(f.Strength-whole.Strength)) > 1e-9 {
+				t.Errorf("%v, %v: %v of %v, %v", og, litres, f.Strength, whole.Strength, err)
+			}
+		}
+	}
+}
+
+func TestTheLimitOfAYeastEndsAtThirty(t *testing.T) {
+	handbook.Domains(t, []handbook.Domain{{Name: "limit of the yeast", Of: func(x float64) (float64, error) {
+		f, err := abv.Potential(1.09, abv.Must, abv.End{Limit: units.Strength(x)})
+		return float64(f.Strength), err
+	}, Good: []float64{0, 30}, Bad: []float64{-0.1, 30.1}}})
+}
+
 // Constants that no table of the tests prints, with their source.
 func TestStatedUncertainties(t *testing.T) {
+	// No source: S. bayanus goes to 20 % vol (from memory), and 2 beyond that is no
+	// wine of yeast.
+	if abv.MostByYeast != 20+2 {
+		t.Errorf("most by yeast %v", abv.MostByYeast)
+	}
 	// 34 worts and beers of USDA Bulletin 493, recomputed: 0.17 % vol rms.
 	if abv.BalanceUncertainty != 0.17 {
 		t.Errorf("balance %v", abv.BalanceUncertainty)
@@ -199,5 +228,98 @@ func TestStatedUncertainties(t *testing.T) {
 	}
 	if u := abv.Must.YeastStandard(); math.Abs(u-math.Hypot(0.0255, 0.09-0.0444)) > 1e-4 {
 		t.Errorf("Balling's must is uncertain by %v", u)
+	}
+}
+
+// The ends of what is taken of a sugar and of what is not sugar, and a little
+// beyond each.
+func TestEndsOfSugars(t *testing.T) {
+	conc := func(x float64) units.Concentration { return units.Concentration(x) }
+	sugars := func(s abv.Sugars, err error) (float64, error) { return float64(s.High), err }
+	none := abv.NotSugar{PerMust: true}
+	handbook.Domains(t, []handbook.Domain{
+		{Name: "StatedNotSugar", Of: func(x float64) (float64, error) {
+			n, err := abv.StatedNotSugar(conc(x), 0)
+			return float64(n.High), err
+		}, Good: []float64{0, 500}, Bad: []float64{-0.1, 501}},
+		{Name: "limit of StatedNotSugar", Of: func(x float64) (float64, error) {
+			n, err := abv.StatedNotSugar(20, conc(x))
+			return float64(n.High), err
+		}, Good: []float64{0, 500}, Bad: []float64{-0.1, 501}},
+		{Name: "high end of what is not sugar", Of: func(x float64) (float64, error) {
+			return sugars(abv.NotSugar{High: conc(x)}.Sugars(90, 1))
+		}, Good: []float64{0, 1000}, Bad: []float64{-0.1, 1001}},
+		{Name: "extract", Of: func(x float64) (float64, error) { return sugars(none.Sugars(conc(x), 1)) }, Good: []float64{0, 1000}, Bad: []float64{-0.1, 1001}},
+		{Name: "share", Of: func(x float64) (float64, error) { return sugars(none.Sugars(90, x)) }, Good: []float64{0, 2}, Bad: []float64{-0.1, 2.01}},
+		{Name: "wine per must", Of: func(x float64) (float64, error) {
+			return sugars(abv.Fermented{Extract: 90, VolumeRatio: x}.Sugars(none))
+		}, Good: []float64{0.5, 1.5}, Bad: []float64{0.499, 1.501}},
+		{Name: "measured", Of: func(x float64) (float64, error) { return sugars(abv.Measured(conc(x), 0)) }, Good: []float64{0, 1000}, Bad: []float64{-0.1, 1001}},
+		{Name: "limit of what was measured", Of: func(x float64) (float64, error) { return sugars(abv.Measured(0, conc(x))) }, Good: []float64{0, 1000}, Bad: []float64{-0.1, 1001}},
+		{Name: "uncertainty of the extract", Of: func(x float64) (float64, error) { return sugars(abv.Sugars{}.Within(conc(x))) }, Good: []float64{0, 1000}, Bad: []float64{-0.1, 1001}},
+		{Name: "sugar at the high end", Of: func(x float64) (float64, error) { return 0, abv.Sugars{High: conc(x)}.Check(0) }, Good: []float64{0, 1000}, Bad: []float64{-0.1, 1001}},
+		{Name: "extract beside it", Of: func(x float64) (float64, error) { return 0, abv.Sugars{}.Check(conc(x)) }, Good: []float64{0, 1000}, Bad: []float64{-0.1, 1001}},
+	})
+	// No liquid holds more than 1000 g/L, however wide the limits.
+	if s, err := abv.Measured(990, 100); err != nil || s.High != 1000 {
+		t.Errorf("990 g/L within 100: %v, %v", s, err)
+	}
+	if s, err := (abv.Sugars{Low: 990, Likely: 990, High: 990}).Within(100); err != nil || s.High != 1000 {
+		t.Errorf("990 g/L from an extract within 196: %v, %v", s, err)
+	}
+	// As much sugar as extract is all of it; a thousandth more is refused.
+	for high, taken := range map[units.Concentration]bool{90: true, 90 * (1 + 5e-10): true, 90.09: false} {
+		if err := (abv.Sugars{High: high}).Check(90); (err == nil) != taken {
+			t.Errorf("%.12g g/L of sugar in 90 of extract: %v", float64(high), err)
+		}
+	}
+}
+
+// Of a litre of a finished grape wine with 90 g/L of extract 16 to 37 g are not
+// sugar, likely 20; spirit that doubles the volume leaves half of each.
+func TestSugarsOfAFinishedWine(t *testing.T) {
+	n, err := abv.NotSugarOf("")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := abv.Fermented{Extract: 90, VolumeRatio: 0.97}.Sugars(n)
+	if want := (abv.Sugars{Low: 90 - 37, Likely: 90 - 20, High: 90 - 16}); err != nil || s != want {
+		t.Errorf("%+v, %v; want %+v", s, err, want)
+	}
+	if half := s.Times(0.5); half != (abv.Sugars{Low: 26.5, Likely: 35, High: 37}) {
+		t.Errorf("half of it: %+v", half)
+	}
+}
+
+// A wine that is too light is told to be stronger; one that is too heavy is not.
+func TestAWineTooLightMayBeStronger(t *testing.T) {
+	for gravity, stronger := range map[gravity.SG]bool{0.95: true, 1.4: false} {
+		_, err := abv.RealExtract(12, gravity)
+		if r := refusal(t, err); strings.Contains(r.Error(), "means more alcohol than 12 % vol") != stronger {
+			t.Errorf("12 %% vol at %v: %v", gravity, err)
+		}
+	}
+}
+
+// Balling: 0.9565 g of gas with a gram of alcohol, whatever the must.
+func TestTheGasIsBallings(t *testing.T) {
+	for name, y := range map[string]abv.Yield{"wort": abv.Wort, "must": abv.Must, "fruit": abv.Fruit} {
+		if y.CarbonDioxide != 0.9565 {
+			t.Errorf("%s gives off %v g", name, y.CarbonDioxide)
+		}
+	}
+}
+
+// What is not sugar says whose value it is; one without a source is as stated.
+func TestWhatIsNotSugarSaysItsSource(t *testing.T) {
+	n, err := abv.NotSugarOf("")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if source := n.Figures()[0].Source; !strings.Contains(source, "Cortez") {
+		t.Errorf("grape wines are from %q", source)
+	}
+	if source := (abv.NotSugar{}).Figures()[0].Source; source == "" {
+		t.Error("no source")
 	}
 }

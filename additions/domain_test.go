@@ -24,7 +24,7 @@ func TestDomains(t *testing.T) {
 		{Name: "FreeSO2For", Of: func(x float64) (float64, error) { y, err := FreeSO2For(0.0008, x, 1.8); return float64(y), err }, Good: []float64{2.5, 4.5}, Bad: []float64{2.49, 4.51}},
 		{Name: "SO2PK strength", Of: func(x float64) (float64, error) { return SO2PK(units.Strength(x), units.Celsius(20)) }, Good: []float64{0, 15}, Bad: []float64{-0.1, 15.1}},
 		{Name: "SO2PK temperature", Of: func(x float64) (float64, error) { return SO2PK(10, units.Celsius(x)) }, Good: []float64{20, 40}, Bad: []float64{19.9, 40.1}},
-		{Name: "InWine", Of: func(x float64) (float64, error) { return InWine(2, x) }, Good: []float64{0, 0.2}, Bad: []float64{-0.01, 0.21}},
+		{Name: "InWine", Of: func(x float64) (float64, error) { return InWine(2, x) }, Good: []float64{0, 0.2}, Bad: []float64{-0.01, 0.201}},
 		{Name: "InWine pK", Of: func(x float64) (float64, error) { return InWine(x, 0.1) }, Good: []float64{1, 3.5}, Bad: []float64{0.9, 3.6}},
 		{Name: "SO2ByTitration", Of: func(x float64) (float64, error) { y, err := SO2ByTitration(vol(x), 0.1, 0.05); return float64(y), err }, Good: []float64{0, 10}, Bad: []float64{-1, 11}},
 		{Name: "FreeFromTotal", Of: func(x float64) (float64, error) {

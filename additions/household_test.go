@@ -146,6 +146,14 @@ func TestPacket(t *testing.T) {
 	if n, err := tablet.For(salt); err != nil || !handbook.Near(n, 2, 1e-12) {
 		t.Errorf("%v tablets, %v", n, err)
 	}
+	// Three sachets of 5 g, half of them active, hold 7.5 g.
+	sachet := Packet{"sachet", 5, 0.5}
+	if m, err := sachet.Holds(3); err != nil || !handbook.Near(float64(m), 7.5, 1e-12) {
+		t.Errorf("three sachets hold %v, %v", m, err)
+	}
+	if n, err := sachet.For(7.5); err != nil || !handbook.Near(n, 3, 1e-12) {
+		t.Errorf("%v sachets, %v", n, err)
+	}
 	if _, err := (Packet{}).For(1); err == nil {
 		t.Error("a packet without weight was used")
 	}

@@ -21,3 +21,14 @@ func TestWoodKeepsWineBack(t *testing.T) {
 		t.Errorf("10 g keep %v to %v, %v", d.LossLow, d.LossHigh, err)
 	}
 }
+
+// 10 g of 38 cm2/g are 76 cm2 to each of 5 L; a barrel's 91 cm2/L take 91 x 5/38 g.
+func TestSurfaceIsToTheLitre(t *testing.T) {
+	d, err := Wooded(10, 5, 20, OakChips)
+	if err != nil || math.Abs(d.Surface-76) > 1e-9 || math.Abs(d.Barrels-76./91) > 1e-9 {
+		t.Errorf("%+v, %v", d, err)
+	}
+	if d, err = WoodDose(1, 5, 20, OakChips); err != nil || math.Abs(float64(d.Mass)-91*5/38.) > 1e-9 {
+		t.Errorf("%+v, %v", d, err)
+	}
+}
