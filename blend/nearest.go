@@ -30,8 +30,16 @@ func (p *problem) unreachable() (x amounts, err error) {
 }
 
 // inside tries for a want between the ends, from the blend of the two that has it
-// but for contraction.
+// but for contraction. A want that only the amounts of an end meet, as where stocks
+// are just enough, is at that end: rounding may take it from the programmes, and the
+// end, found without it, is compared with all wants.
 func (p *problem) inside(e *UnreachableError, ends [2]end) (x amounts, ok bool) {
+	t := p.task(cheapest, p.wants())
+	for i := range ends {
+		if x = ends[i].parts; p.allows(&t, &x) && p.meets(&t, &x) {
+			return x, true
+		}
+	}
 	part := (e.Want.value - ends[0].value) / (ends[1].value - ends[0].value)
 	if !(part > 0 && part < 1) {
 		return x, false
@@ -40,7 +48,6 @@ func (p *problem) inside(e *UnreachableError, ends [2]end) (x amounts, ok bool) 
 	for i := range p.cs {
 		x[i] = lo[i] + part*(hi[i]-lo[i])
 	}
-	t := p.task(cheapest, p.wants())
 	return x, p.descend(&t, &x, 1)
 }
 
