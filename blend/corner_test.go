@@ -1,6 +1,7 @@
 package blend
 
 import (
+	"math"
 	"math/rand/v2"
 	"testing"
 
@@ -48,6 +49,45 @@ func TestStocksThatAreJustEnoughAreEnough(t *testing.T) {
 	}
 	for _, i := range seeds {
 		q := cornerProblem(rand.New(rand.NewPCG(uint64(i), 5)), i%2 == 0)
+		p, err := Solve(q.total, q.cs, q.wants...)
+		if err != nil {
+			t.Errorf("%d: can be met: %v\n%v", i, err, q)
+			continue
+		}
+		if off, what := q.off(p); off > 2e-9 {
+			t.Errorf("%d: %s\n%v", i, what, q)
+		}
+	}
+}
+
+// So where the stocks differ by powers of ten and all of them are just enough.
+func TestAllStocksTogetherAreEnough(t *testing.T) {
+	seeds := []int{19238, 81766} // of which the first was an acid, the second the total
+	for i := range 1000 * *problems {
+		seeds = append(seeds, i)
+	}
+	for _, i := range seeds {
+		r := rand.New(rand.NewPCG(uint64(i), 9))
+		q := cornerProblem(r, i%2 == 0)
+		for k := range q.cs {
+			q.cs[k].Volume = units.Volume(math.Pow(10, 4*r.Float64()-2))
+			if r.IntN(3) == 0 && k > 0 {
+				q.cs[k].Volume = 0
+			}
+		}
+		m, err := Mix(q.cs...)
+		if err != nil {
+			t.Fatal(err)
+		}
+		q.wants = nil
+		for _, w := range []Want{WantStrength(m.Strength), WantExtract(m.Extract), WantAcid(m.Acid)} {
+			if r.IntN(3) > 0 {
+				q.wants = append(q.wants, w)
+			}
+		}
+		if q.total = m.Volume; r.IntN(2) == 0 {
+			q.total, q.wants = 0, append(q.wants, WantAll(0))
+		}
 		p, err := Solve(q.total, q.cs, q.wants...)
 		if err != nil {
 			t.Errorf("%d: can be met: %v\n%v", i, err, q)

@@ -11,6 +11,9 @@ import (
 // cannot be met beside the others, and which changes would do. Where that want
 // lies between the ends after all, it gives the amounts.
 func (p *problem) unreachable() (x amounts, err error) {
+	if x, ok := p.justEnough(); ok {
+		return x, nil
+	}
 	k, held := p.failing()
 	if k < 0 {
 		return x, p.short()
@@ -27,6 +30,18 @@ func (p *problem) unreachable() (x amounts, err error) {
 		p.offerContent(e, k, held, ends)
 	}
 	return x, e
+}
+
+// justEnough says whether all stocks together, nothing of the rest, meet the wants:
+// rounding may take them from the programmes.
+func (p *problem) justEnough() (x amounts, ok bool) {
+	for i := range p.cs {
+		if !math.IsInf(p.stock[i], 1) {
+			x[i] = p.stock[i]
+		}
+	}
+	t := p.task(cheapest, p.wants())
+	return x, p.meets(&t, &x)
 }
 
 // inside tries for a want between the ends, from the blend of the two that has it
