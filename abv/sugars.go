@@ -91,6 +91,18 @@ func (j juice) notSugar() NotSugar {
 	return NotSugar{units.Concentration(low), units.Concentration((low + high) / 2), units.Concentration(high), true, j.name, j.source + "; " + sourceForina}
 }
 
+// PoorestJuice is the fruit of the table whose juice holds the least sugar, and how
+// much: raspberry, 49 g/L. A juice that is said to hold less is mostly a slip of the
+// unit. Source: that of the fruit in NotSugarOf.
+func PoorestJuice() (fruit string, sugar units.Concentration) {
+	for _, j := range juices {
+		if c := units.Concentration(j.sugars * density.Sucrose20(j.solids/100) / 100); sugar == 0 || c < sugar {
+			fruit, sugar = j.name, c
+		}
+	}
+	return fruit, sugar
+}
+
 // NotSugarOf is what is not sugar in a wine of this kind: "" for the range of all
 // grape wines, 16 / 20 / 37 g/L; "juice" for one fermented as juice; "skins" for
 // one fermented on skins or pulp; or a fruit of the table, by its name in lower

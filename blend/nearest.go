@@ -11,6 +11,9 @@ import (
 // cannot be met beside the others, and which changes would do. Where that want
 // lies between the ends after all, it gives the amounts.
 func (p *problem) unreachable() (x amounts, err error) {
+	if x, ok := p.justEnough(); ok {
+		return x, nil
+	}
 	k, held := p.failing()
 	if k < 0 {
 		return x, p.short()
@@ -29,9 +32,29 @@ func (p *problem) unreachable() (x amounts, err error) {
 	return x, e
 }
 
+// justEnough says whether all stocks together, nothing of the rest, meet the wants:
+// rounding may take them from the programmes.
+func (p *problem) justEnough() (x amounts, ok bool) {
+	for i := range p.cs {
+		if !math.IsInf(p.stock[i], 1) {
+			x[i] = p.stock[i]
+		}
+	}
+	t := p.task(cheapest, p.wants())
+	return x, p.meets(&t, &x)
+}
+
 // inside tries for a want between the ends, from the blend of the two that has it
-// but for contraction.
+// but for contraction. A want that only the amounts of an end meet, as where stocks
+// are just enough, is at that end: rounding may take it from the programmes, and the
+// end, found without it, is compared with all wants.
 func (p *problem) inside(e *UnreachableError, ends [2]end) (x amounts, ok bool) {
+	t := p.task(cheapest, p.wants())
+	for i := range ends {
+		if x = ends[i].parts; p.allows(&t, &x) && p.meets(&t, &x) {
+			return x, true
+		}
+	}
 	part := (e.Want.value - ends[0].value) / (ends[1].value - ends[0].value)
 	if !(part > 0 && part < 1) {
 		return x, false
@@ -40,7 +63,6 @@ func (p *problem) inside(e *UnreachableError, ends [2]end) (x amounts, ok bool) 
 	for i := range p.cs {
 		x[i] = lo[i] + part*(hi[i]-lo[i])
 	}
-	t := p.task(cheapest, p.wants())
 	return x, p.descend(&t, &x, 1)
 }
 

@@ -54,6 +54,12 @@ func (j *job) slips() {
 	if b.Wine.Known() && c.wine.Strength > abv.MostByYeast {
 		j.find("wine_strength", Warn, "A wine of %s is stronger than yeast makes: two digits swapped, or is spirit in it already? Everything below goes by it.", say.Strength(c.wine.Strength))
 	}
+	if b.JuiceLabel.In > 0 {
+		label := units.Concentration(float64(b.JuiceLabel.Sugar) / float64(b.JuiceLabel.In))
+		if fruit, least := abv.PoorestJuice(); label < least {
+			j.find("juice_label", Warn, "The label's %s of sugar is little for a juice: %s, the poorest here, has %s. A slip of the unit?", say.Concentration(label), fruit, say.Concentration(least))
+		}
+	}
 	if b.Must.Known() && len(b.Sugar) > 0 && !b.GravityWanted.Known && !b.OriginalReading.Known && c.og-c.before < leastRise {
 		j.find("sugar", Warn, "The sugar is too little to show on a hydrometer: a slip of the unit?")
 	}

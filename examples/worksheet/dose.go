@@ -161,7 +161,7 @@ func (d *dosing) named() error {
 		}
 		w, err := blend.ParsePoured(text)
 		if err != nil {
-			return fmt.Errorf("-wine: %w", err)
+			return misread("wine", err)
 		}
 		if w.ExtractNotKnown {
 			return fmt.Errorf("%w: -wine %q: its extract is not stated: \"at 13 %% vol with 20 g/L\"", errUsage, d.liquid)
@@ -171,14 +171,11 @@ func (d *dosing) named() error {
 	}
 	if d.is["acid"] {
 		if _, err := acid.ParseBlend(d.acidName); err != nil {
-			return fmt.Errorf("-acid: %w", err)
+			return misread("acid", err)
 		}
 	}
 	_, err := sugar.ParseSweetener(d.sweetener)
-	if err != nil {
-		return fmt.Errorf("-sweetener: %w", err)
-	}
-	return nil
+	return misread("sweetener", err)
 }
 
 // answer is the first lines: what must not be, then what to weigh.

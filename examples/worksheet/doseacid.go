@@ -145,7 +145,7 @@ func (d *dosing) lowerAcid() error {
 	for i, name := range names {
 		c, err := acid.ParseCarbonate(name)
 		if err != nil {
-			return fmt.Errorf("-carbonate: %w", err)
+			return misread("carbonate", err)
 		}
 		key := strings.ReplaceAll(c.Name, " ", "_")
 		if !d.lower.wanted() {

@@ -1,11 +1,13 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
 	"example.org/mutage/additions/law"
 	"example.org/mutage/blend/batch"
+	"example.org/mutage/units"
 )
 
 // theCategory is the product as the law divides them.
@@ -46,8 +48,11 @@ func (d *dosing) limits() error {
 		told = d.found
 	}
 	exceeded, err := exceeding(p, where, told)
+	if unread := (*units.ParseError)(nil); errors.As(err, &unread) {
+		return misread("jurisdiction", err)
+	}
 	if err != nil {
-		return fmt.Errorf("-jurisdiction: %w", err)
+		return err
 	}
 	if len(exceeded) > 0 && !d.is["jurisdiction"] {
 		d.stops = append(d.stops, batch.Finding{Key: "limit", Severity: batch.Warn, Text: aboveLimits(exceeded, category) + "; -jurisdiction says which limit and which text."})

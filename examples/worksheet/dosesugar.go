@@ -73,7 +73,7 @@ func (d *dosing) addSugar() error {
 	m := d.sugar.mass
 	if m == 0 {
 		if m, err = s.ParseMass(d.sugar.text); err != nil {
-			return fmt.Errorf("-sugar: %w", err)
+			return misread("sugar", err)
 		}
 	}
 	a, err := sugar.Sweeten(w, d.volume, s, m)

@@ -24,7 +24,7 @@ func (d *dosing) theSalt() (additions.Sulfite, error) {
 		}
 		known = append(known, s.Name)
 	}
-	return additions.Sulfite{}, &units.ParseError{Text: d.salt, Quantity: "-salt", Expected: known}
+	return additions.Sulfite{}, misread("salt", &units.ParseError{Text: d.salt, Quantity: "salt", Expected: known})
 }
 
 func (d *dosing) doseSulfite() error {

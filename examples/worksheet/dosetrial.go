@@ -26,13 +26,13 @@ func (d *dosing) scaleTrial() error {
 	}
 	sample, err := units.ParseVolume(in)
 	if err != nil {
-		return fmt.Errorf("-tasted: %w", err)
+		return misread("tasted", err)
 	}
 	amount, of := leading(what)
 	if m, err := units.ParseMass(amount); err == nil {
 		level, err := m.Per(sample)
 		if err != nil {
-			return fmt.Errorf("-tasted: %w", err)
+			return misread("tasted", err)
 		}
 		return d.trialOf(of, level.Mass(d.volume), level)
 	}
@@ -44,7 +44,7 @@ func (d *dosing) scaleTrial() error {
 }
 
 func (d *dosing) trialExpected(text string) error {
-	return fmt.Errorf("-tasted: %w", &units.ParseError{Text: text, Quantity: "trial", Expected: []string{"0.2 g tartaric acid in 100 mL", "2 g sugar in 100 mL", "5 mL at 40 % vol in 100 mL"}})
+	return misread("tasted", &units.ParseError{Text: text, Quantity: "trial", Expected: []string{"0.2 g tartaric acid in 100 mL", "2 g sugar in 100 mL", "5 mL at 40 % vol in 100 mL"}})
 }
 
 func cutLast(text, word string) (before, after string, found bool) {
@@ -69,7 +69,7 @@ func (d *dosing) trialOf(of string, m units.Mass, level units.Concentration) err
 	}
 	b, err := acid.ParseBlend(of)
 	if out := (*units.RangeError)(nil); errors.As(err, &out) { // acids, but not such parts
-		return fmt.Errorf("-tasted: %w", err)
+		return misread("tasted", err)
 	}
 	if err == nil {
 		low, high, err := b.Raised(m, d.volume)
@@ -171,11 +171,11 @@ func (d *dosing) after(all []units.Figure) []units.Figure {
 func (d *dosing) trialLiquid(what string, v, sample units.Volume) error {
 	p, err := blend.ParsePoured(what)
 	if err != nil {
-		return fmt.Errorf("-tasted: %w", err)
+		return misread("tasted", err)
 	}
 	share, err := units.Mass(v).Per(sample) // a share is a share
 	if err != nil {
-		return fmt.Errorf("-tasted: %w", err)
+		return misread("tasted", err)
 	}
 	p.Volume = units.Volume(share.Mass(d.volume))
 	name := orName(p.Name, p)

@@ -4,6 +4,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"strings"
 
 	"example.org/mutage/blend"
 	"example.org/mutage/blend/batch"
@@ -95,45 +96,39 @@ func (e *explaining) fill(s *sheet.Sheet) error {
 	s.Answer = []string{fmt.Sprintf(reads+"%s, but what was poured should read %s: more than their uncertainty.", say.Gravity(float64(is)), say.Gravity(float64(f.Expected.Gravity)))}
 	s.Findings = append(s.Findings, batch.Finding{Key: "blend_reading", Severity: batch.Warn, Text: "Measure the blend itself (worksheet strength -hydrometer -refractometer, or boil it off) before you trust one of the explanations."})
 	var lines []string
-	for _, x := range f.Explanations {
-		lines = append(lines, e.said(x))
-	}
-	if len(lines) == 0 {
+	if len(f.Explanations) == 0 {
 		lines = []string{"No single error of what was poured makes that reading: look at the reading, its temperature, or gas in the sample."}
 	}
 	s.Add("explanations", "What would explain it, each alone, the likeliest first", e.figures(f), lines...)
 	return nil
 }
 
-// figures are what each explanation would make of the quantity and the strength.
+// figures are what each explanation would make of the quantity, beside what was
+// taken for it, and of the strength, beside what would mend that.
 func (e *explaining) figures(f blend.Finding) []units.Figure {
 	var out []units.Figure
 	for i, x := range f.Explanations {
 		key := fmt.Sprintf("explanation_%d", i+1)
 		for _, g := range pick(f.Figures(), key+"_suspect_"+x.Quantity, key+"_strength") {
-			name := x.Quantity + " of " + x.Component
+			name, note := x.Quantity+" of "+x.Component, "instead of "+e.taken(x)
 			if g.Key == key+"_strength" {
-				name = "  the blend's strength then"
+				name, note = "  the blend's strength then", strings.TrimPrefix(e.mends(x.Result), "; ")
 			}
-			out = append(out, as(noted(g, ""), g.Key, name))
+			out = append(out, as(noted(g, note), g.Key, name))
 		}
 	}
 	return out
 }
 
-// said is an explanation in a sentence.
-func (e *explaining) said(x blend.Explanation) string {
-	in := func(v float64) string {
-		switch x.Quantity {
-		case "volume":
-			return e.form.System.Volume(units.Volume(v))
-		case "strength":
-			return say.Strength(units.Strength(v))
-		}
-		return say.Concentration(units.Concentration(v))
+// taken is what the quantity was taken for.
+func (e *explaining) taken(x blend.Explanation) string {
+	switch x.Quantity {
+	case "volume":
+		return e.form.System.Volume(units.Volume(x.From))
+	case "strength":
+		return say.Strength(units.Strength(x.From))
 	}
-	text := fmt.Sprintf("%s of %s %s instead of %s: the blend has %s", x.Quantity, x.Component, in(x.To), in(x.From), say.Strength(x.Result.Strength))
-	return text + e.mends(x.Result) + "."
+	return say.Concentration(units.Concentration(x.From))
 }
 
 // mends is what brings a blend to the strength wanted.

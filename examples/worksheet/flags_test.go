@@ -4,6 +4,8 @@ import (
 	"errors"
 	"flag"
 	"io"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -51,8 +53,22 @@ var flagSets = []struct {
 	{[]string{"dose", "-volume", "3 L", "-tasted", "0.2 g malic acid in 100 mL"}, doseFlags},
 	{[]string{"dose", "-volume", "3 L", "-tasted", "2 g sugar in 100 mL"}, doseFlags},
 	{[]string{"watch", "@log"}, map[string]string{"from": "4 % vol", "to": "7 % vol", "least-sugar": "150 g/L", "og": "1.095", "started": "2026-09-30 08:00", "must": "5 L", "yeast-limit": "5 % vol",
-		"hydrometer": "60 F", "refractometer": "", "factor": "1.04", "sensor": "", "zone": "Asia/Tokyo", "dates": "day", "degrees": "F", "now": "2026-10-05 08:00", "cooling": "12h"}},
-	{[]string{"plan"}, map[string]string{"scale": "2", "scale-to": "10 L", "fields": "", "template": ""}},
+		"hydrometer": "60 F", "refractometer": "", "factor": "1.04", "sensor": "", "zone": "Asia/Tokyo", "dates": "day", "degrees": "F", "now": "2026-10-05 08:00", "cooling": "12h", "arrested": "2026-10-03 10:00"}},
+	{[]string{"plan"}, map[string]string{"scale": "2", "scale-to": "10 L", "fields": "", "template": "", "batch": "testdata/quart.json"}},
+}
+
+// drawingFlags write a file beside the page, which stays as it is.
+var drawingFlags = []struct {
+	command []string
+	flag    string
+}{{[]string{"plan"}, "html"}, {[]string{"watch", "@log"}, "svg"}}
+
+// columnFlags are the flags of column, each with the output that it changes to.
+var columnFlags = []struct{ flag, value, in, out string }{
+	{"sep", ":", "strength:extract\n20:84.5\n", "strength:extract:delle_units:error\n20:84.5:98.45:\n"},
+	{"decimal", "point", "strength;extract\n20,5;84.5\n", "strength;extract;delle_units;error\n20,5;84.5;;\"strength: \"\"20,5\"\" has a comma, and the decimal mark of this file is the point (-decimal comma, if it is not)\"\n"},
+	{"bom", "", "strength,extract\n20,84\n", "\ufeffstrength,extract,delle_units,error\n20,84,98.40,\n"},
+	{"guard", "", "strength,extract,note\n20,84,=1+1\n", "strength,extract,note,delle_units,error\n20,84,'=1+1,98.40,\n"},
 }
 
 var strengthFlags = map[string]string{"og": "1.09", "fg": "1.04", "hydrometer": "1.02", "refractometer": "15 Bx", "wine": "1.011", "residue": "1.031", "alcoholometer": "41 % vol",
@@ -99,14 +115,63 @@ func TestNoFlagIsDroppedInSilence(t *testing.T) {
 	}
 }
 
-// The table above has every flag of every command but watch, column and plan's
-// files.
+// A flag that writes a drawing writes one, and the page stays.
+func TestFlagsThatDrawWriteAFile(t *testing.T) {
+	for _, c := range drawingFlags {
+		command := slices.Clone(c.command)
+		if i := slices.Index(command, "@log"); i >= 0 {
+			command[i] = logFile(t, cherryLog)
+		}
+		plain, err := output(command...)
+		if err != nil {
+			t.Fatal(err)
+		}
+		file := filepath.Join(t.TempDir(), "drawn")
+		text, err := output(append(command, "-"+c.flag, file)...)
+		drawn, missing := os.ReadFile(file)
+		if err != nil || missing != nil || text != plain || !strings.Contains(string(drawn), "<svg") {
+			t.Errorf("%q -%s: %v, %v, %d bytes", c.command, c.flag, err, missing, len(drawn))
+		}
+		if _, err := output(append(command, "-"+c.flag, filepath.Join(t.TempDir(), "none", "drawn"))...); err == nil {
+			t.Errorf("%q -%s: a folder that is not there is no error", c.command, c.flag)
+		}
+	}
+}
+
+// Each flag of column changes what comes out.
+func TestFlagsOfColumn(t *testing.T) {
+	for _, c := range columnFlags {
+		file := filepath.Join(t.TempDir(), "in.csv")
+		if err := os.WriteFile(file, []byte(c.in), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		plain, _ := output("column", "stability", file)
+		args := []string{"column", "-" + c.flag}
+		if c.value != "" {
+			args = append(args, c.value)
+		}
+		got, _ := output(append(args, "stability", file)...)
+		if got != c.out || got == plain {
+			t.Errorf("%q: %q, want %q; without the flag %q", args, got, c.out, plain)
+		}
+	}
+}
+
+// The tables above have every flag of every command.
 func TestTheTableOfFlagsIsComplete(t *testing.T) {
 	for _, c := range commands {
-		if slices.Contains([]string{"plan", "watch", "column"}, c.name) {
-			continue
+		seen := map[string]bool{"volume": c.name == "dose", "reads": c.name == "explain"}
+		for _, d := range drawingFlags {
+			seen[d.flag] = seen[d.flag] || d.command[0] == c.name
 		}
-		seen := map[string]bool{"volume": true, "reads": true}
+		for _, f := range columnFlags {
+			seen[f.flag] = seen[f.flag] || c.name == "column"
+		}
+		if c.name == "column" { // which refuses these, each with its reason
+			for name := range notOfColumn {
+				seen[name] = true
+			}
+		}
 		for _, s := range flagSets {
 			for name := range s.flags {
 				seen[name] = seen[name] || s.command[0] == c.name

@@ -54,7 +54,7 @@ func fortify(set *flag.FlagSet, args []string, out io.Writer) error {
 		return err
 	}
 	if a.rest, err = abv.NotSugarOf(strings.ToLower(a.fruit)); err != nil {
-		return fmt.Errorf("-fruit: %w", err)
+		return misread("fruit", err)
 	}
 	if a.wine, err = a.sweetenedWine(); err != nil {
 		return err

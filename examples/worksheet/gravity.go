@@ -13,6 +13,7 @@ import (
 	"example.org/mutage/gravity"
 	"example.org/mutage/internal/density"
 	"example.org/mutage/internal/figure"
+	"example.org/mutage/internal/say"
 	"example.org/mutage/units"
 	"example.org/mutage/units/uncertainty"
 )
@@ -48,7 +49,7 @@ func readGravity(set *flag.FlagSet, args []string, out io.Writer) error {
 	}
 	a.given = is
 	if a.rest, err = abv.NotSugarOf(strings.ToLower(a.fruit)); err != nil {
-		return fmt.Errorf("-fruit: %w", err)
+		return misread("fruit", err)
 	}
 	if is["strength"] {
 		if err := alone(is, "strength", "yeast-limit"); err != nil {
@@ -229,6 +230,11 @@ func (a *gravityAsked) ofLabel(s *sheet.Sheet, text string, c units.Concentratio
 	first, sugar := labelled.Of("gravity", "specific gravity 20/20 C", float64(likely), 4, "SG"), figure.Stated.Of("sugar_stated", "sugar, as stated", float64(c), 1, "g/L")
 	s.Answer = []string{fmt.Sprintf("A juice with %s of sugar should read about %s, from %s to %s.", said(&a.form, sugar), said(&a.form, first),
 		said(&a.form, likeIt(first, "", "", float64(low))), said(&a.form, likeIt(first, "", "", float64(high))))}
+	if fruit, least := abv.PoorestJuice(); c < least {
+		slip := fmt.Sprintf("%s of sugar is little for a juice: %s, the poorest here, has %s. A slip of the unit?", say.Concentration(c), fruit, say.Concentration(least))
+		s.Answer = append([]string{slip}, s.Answer...)
+		s.Findings = append(s.Findings, batch.Finding{Key: "little_sugar", Severity: batch.Warn, Text: slip})
+	}
 	s.Add("gravity", at20(&a.form), append([]units.Figure{first, likeIt(first, "gravity_low", "at least", float64(low)), likeIt(first, "gravity_high", "at most", float64(high)), sugar}, a.scales(all)...),
 		"A label is rounded and leaves out sugar made of acids and the like: read a hydrometer in it.")
 	return a.must(s, low, likely, high)

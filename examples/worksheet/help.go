@@ -20,8 +20,9 @@ type group struct {
 var formGroup = group{"the page", []string{"units", "show", "places", "json", "csv"}}
 
 const codes = `Exit codes: 0 done (for plan also where a target is missed and a plan stands);
-1 the data cannot be so, or nothing reaches what is wanted; 2 the command was
-not understood; 3 done but for some rows of a table. With -json errors are JSON.
+1 the data cannot be so, or nothing reaches what is wanted; 2 the command or the
+value of a flag was not understood; 3 done but for some rows of a table. With
+-json errors are JSON.
 `
 
 // list is the commands, a line and an example each.

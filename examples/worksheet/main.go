@@ -8,8 +8,10 @@
 //	worksheet help                 the other commands, help COMMAND, help words
 //
 // Exit codes: 0 done, 1 the data cannot be so or nothing reaches what is wanted,
-// 2 the command was not understood, 3 done but for the rows whose column error
-// says why.
+// 2 the command was not understood: no such command or flag, flags that do not go
+// together, or the value of a flag cannot be read; 3 done but for the rows whose
+// column error says why. Readings and liquids that stand without a flag are data,
+// as a file is.
 package main
 
 import (
@@ -201,6 +203,16 @@ func goesWith(given map[string]bool, name string, with ...string) error {
 		}
 	}
 	return fmt.Errorf("%w: -%s goes with -%s", errUsage, name, strings.Join(with, " or -"))
+}
+
+// misread is a flag whose text cannot be read, or is no quantity of its kind: the
+// command was not understood. What reads well and cannot be, alone or beside the
+// rest, is an error of the data.
+func misread(name string, err error) error {
+	if err == nil {
+		return nil
+	}
+	return fmt.Errorf("%w: -%s: %w", errUsage, name, err)
 }
 
 // oneOf refuses two ways of asking at once.

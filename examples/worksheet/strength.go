@@ -157,7 +157,7 @@ func assumed(r uncertainty.Result, of ...uncertainty.Tolerance) string {
 func (a *strengthAsked) sugarsOf(extract units.Figure, c units.Concentration) ([]units.Figure, string, error) {
 	n, err := abv.NotSugarOf(strings.ToLower(a.fruit))
 	if err != nil {
-		return nil, "", fmt.Errorf("-fruit: %w", err)
+		return nil, "", misread("fruit", err)
 	}
 	sugars, err := n.Sugars(c, 1)
 	if err != nil {
@@ -169,7 +169,7 @@ func (a *strengthAsked) sugarsOf(extract units.Figure, c units.Concentration) ([
 func byLabel(a *strengthAsked, s *sheet.Sheet) error {
 	is, err := spirit.ParseStrength(a.label)
 	if err != nil {
-		return fmt.Errorf("-label: %w", err)
+		return misread("label", err)
 	}
 	return a.ofSpirit(s, figure.Method{Method: "the label's basis changed to 20 C by volume", Source: density.SourceEthanol}.Of("strength", "strength at 20 C", float64(is), 2, "% vol"), is)
 }
