@@ -42,7 +42,8 @@ type Course struct {
 	// ReadAgainBy is when the next reading is due: half-way to the early end of the
 	// window's opening (when it is open, of its closing), or at that end where the
 	// interval is short against the way to it, and within 48 h; a day after the
-	// last where there is nothing to wait for; Setup.Still after it where the
+	// last where there is nothing to wait for, or sooner where it falls and nothing is
+	// forecast; Setup.Still after it where the
 	// gravity holds; at the last reading, which is at once, where the window had
 	// passed by then or that reading was set apart. Zero where no reading is needed. It may lie before Asked: see
 	// Overdue.

@@ -11,15 +11,45 @@ import (
 	"example.org/mutage/units"
 )
 
-// dateForms are times that have one reading. One without a zone is in the
-// log's own.
-var dateForms = []string{
-	time.RFC3339, "2006-01-02 15:04:05Z07:00", "2006-01-02 15:04Z07:00", "2006-01-02T15:04Z07:00", "2006-01-02 15:04:05 -0700", "2006-01-02 15:04 -0700",
-	"2006-01-02 15:04:05", "2006-01-02 15:04", "2006-01-02T15:04:05", "2006-01-02T15:04", "2006-01-02 3:04:05 PM", "2006-01-02 3:04 PM", "2006-01-02",
-	"2006/1/2 15:04:05", "2006/1/2 15:04", "2006/1/2",
-	"2-Jan-2006 15:04:05", "2-Jan-2006 15:04", "2-Jan-2006", "2-Jan-06 15:04", "2-Jan-06", "2006-01-02 3:04:05 PM Z07:00", "2006-01-02 3:04 PM Z07:00",
-	"2 Jan 2006 15:04:05", "2 Jan 2006 15:04", "2 Jan 2006", "2 January 2006 15:04", "2 January 2006",
-	"Jan 2, 2006 15:04", "Jan 2, 2006 3:04 PM", "Jan 2, 2006", "January 2, 2006 15:04", "January 2, 2006",
+// The forms of dates that have one reading, of the time behind them and of its zone. One
+// without a zone is in the log's own.
+var (
+	dateForms = []string{"2006-01-02", "2006/1/2", "2-Jan-2006", "2-Jan-06", "2 Jan 2006", "2 January 2006", "Jan 2 2006", "January 2 2006", "20060102"}
+	timeForms = []string{" 15:04", " 15:04:05", " 3:04PM", " 3:04:05PM", " 150405"}
+	zoneForms = []string{"", "Z07:00", "Z0700", "Z07"}
+)
+
+// plain is a time as the forms have it: no weekday, no commas, one space.
+func plain(text string) string {
+	text = weekday.ReplaceAllString(hourMark.ReplaceAllString(text, "$1:$2"), "")
+	text = strings.TrimSuffix(strings.Join(strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' }), " "), " Uhr")
+	text = beforeTime.ReplaceAllString(text, "$1 $2")
+	text = pointTime.ReplaceAllString(text, "$1 $2:$3")
+	text = monthPoint.ReplaceAllString(text, "$1")
+	text = halfDay.ReplaceAllStringFunc(text, func(half string) string { return strings.ToUpper(strings.TrimSpace(half)) })
+	for _, zone := range []string{" UTC", " GMT"} { // other letters are not one zone
+		text = strings.Replace(text, zone, "Z", 1)
+	}
+	return zoneSpace.ReplaceAllString(text, "$1$2")
+}
+
+// one reads a time that has one reading, and keeps its form.
+func (d *dateReader) one(text string) (time.Time, bool) {
+	for _, date := range dateForms {
+		if t, err := time.ParseInLocation(date, text, d.place); err == nil {
+			d.form = date
+			return t, true
+		}
+		for _, clock := range timeForms {
+			for _, zone := range zoneForms {
+				if t, err := time.ParseInLocation(date+clock+zone, text, d.place); err == nil {
+					d.form = date + clock + zone
+					return t, true
+				}
+			}
+		}
+	}
+	return time.Time{}, false
 }
 
 // ErrDateOrder says that a date such as 3/4/2026 has two readings: Format.Order
@@ -34,6 +64,13 @@ var (
 	dayNumber   = regexp.MustCompile(`^\d{5}([.,]\d+)?$`) // which day 0 was, the text does not say
 	zoneLetters = regexp.MustCompile(`\d( [A-Z]{3,5})$`)  // not AM and PM
 	dayCount    = regexp.MustCompile(`^\d{1,3}([.,]\d+)?$`)
+	yearFirst   = regexp.MustCompile(`^\d{4}`)
+	weekday     = regexp.MustCompile(`^(?i)(mon|tue|wed|thu|fri|sat|sun)[a-z]*[.,]? `)
+	beforeTime  = regexp.MustCompile(`(\d)T(\d)`)
+	pointTime   = regexp.MustCompile(`^(\d{4}-\d\d-\d\d) (\d{1,2})\.(\d\d)$`)
+	monthPoint  = regexp.MustCompile(`(\b[A-Z][a-z]{2})\.`)
+	halfDay     = regexp.MustCompile(`(?i)\s?[ap]m\b`)
+	zoneSpace   = regexp.MustCompile(`([\dM]) ([-+]\d\d:?(?:\d\d)?$)`)
 	hourMark    = regexp.MustCompile(`\b(\d{1,2})\s?[hH]\s?(\d{2})$`) // 8h30
 )
 
@@ -55,11 +92,15 @@ type dateReader struct {
 	place                *time.Location
 	order                DateOrder
 	dayFirst, monthFirst string // a date that shows it
+	form                 string // the last that fitted
 }
 
 // look remembers what a date shows of the order.
 func (d *dateReader) look(text string) {
-	parts := numericDate.FindStringSubmatch(hourMark.ReplaceAllString(text, "$1:$2"))
+	if yearFirst.MatchString(text) {
+		return
+	}
+	parts := numericDate.FindStringSubmatch(plain(text))
 	if parts == nil || parts[2] == "." {
 		return
 	}
@@ -74,10 +115,8 @@ func (d *dateReader) look(text string) {
 }
 
 func (d *dateReader) read(text string) (time.Time, error) {
-	for _, zone := range []string{" UTC", " GMT"} { // other letters are not one zone
-		if at, found := strings.CutSuffix(text, zone); found {
-			text = at + "Z"
-		}
+	if t, err := time.ParseInLocation(d.form, text, d.place); err == nil && d.form != "" {
+		return t, nil // as the line before: a log of a sensor is long
 	}
 	switch {
 	case unixTime.MatchString(text):
@@ -91,16 +130,13 @@ func (d *dateReader) read(text string) (time.Time, error) {
 	case dayNumber.MatchString(text):
 		return time.Time{}, fmt.Errorf("time %q may be a day number of a spreadsheet: format that column as a date, such as 2026-10-01 08:00", text)
 	}
-	text = hourMark.ReplaceAllString(text, "$1:$2")
-	for _, form := range dateForms {
-		if t, err := time.ParseInLocation(form, text, d.place); err == nil {
-			return t, nil
-		}
+	if t, is := d.one(plain(text)); is {
+		return t, nil
 	}
 	if zone := zoneLetters.FindStringSubmatch(text); zone != nil {
 		return time.Time{}, fmt.Errorf("time %q: letters such as%s are more than one zone: write it as +01:00, or leave it out and say at which place the times were noted", text, zone[1])
 	}
-	parts := numericDate.FindStringSubmatch(text)
+	parts := numericDate.FindStringSubmatch(plain(text))
 	if parts == nil {
 		return time.Time{}, &units.ParseError{Text: text, Quantity: "time", Expected: []string{"2026-10-01 08:00", "2026-10-01T08:00:00+02:00", "1.10.2026 8:00", "10/1/2026 8:00 AM"}}
 	}

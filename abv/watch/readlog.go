@@ -229,7 +229,8 @@ func brix(text string) (gravity.Brix, error) {
 // temperature reads a cell of that column. A bare number is refused where nothing
 // says its unit.
 func (t *table) temperature(text string, scale TemperatureScale) (units.Temperature, error) {
-	if isNumber(text) {
+	if bare := strings.TrimSuffix(text, "°"); isNumber(bare) {
+		text = bare
 		unit := t.units["temperature"]
 		switch {
 		case unit != "":

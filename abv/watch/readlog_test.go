@@ -293,6 +293,27 @@ func TestReadLogTakesMoreOfWhatPeopleWrite(t *testing.T) {
 	}
 }
 
+// A date has a form, the time behind it one, and the zone one.
+func TestTimesInManyForms(t *testing.T) {
+	at := time.Date(2026, 11, 20, 20, 0, 0, 0, time.UTC)
+	for _, text := range []string{"20.11.2026, 20:00 Uhr", "20-Nov-2026 8:00 PM", "Nov 20, 2026, 8:00 pm", "2026/11/20 8:00 PM", "Fri 20 Nov 2026 20:00", "Friday, 20 November 2026 20:00",
+		"20 Nov. 2026 20h00", "2026-11-20 20.00", "2026-11-20T21:00:00.000+0100", "2026-11-20 21:00 +01", "2026-11-20 8:00:00 PM GMT", "20261120T200000Z", "20/11/26 20:00:00", "2026-11-20 9:00 PM +01:00"} {
+		if got, err := (watch.Format{}).ParseTime(text); err != nil || !got.Equal(at) {
+			t.Errorf("%q: %v, %v", text, got, err)
+		}
+	}
+	for _, text := range []string{"2026-11-31", "2026-11-20 24:30", "2026-11-20 8am", "20-11", "Fri", ""} {
+		if got, err := (watch.Format{}).ParseTime(text); err == nil {
+			t.Errorf("%q is read as %v", text, got)
+		}
+	}
+	// A quote mark that stands alone ends the reading, at its line.
+	_, err := watch.ReadLog(strings.NewReader("time,sg,notes\n2026-11-20,1.095,\n2026-11-21,1.08,12\" tube\n"), nil)
+	if err == nil || !strings.Contains(err.Error(), "line 3: a quote mark stands alone") {
+		t.Errorf("%v", err)
+	}
+}
+
 // Brix has an instrument where the header, the format or the column says so.
 func TestBrixSaysWhetherItsInstrumentWasNamed(t *testing.T) {
 	row := "\n2026-11-20,18.2\n"

@@ -2,6 +2,7 @@ package watch
 
 import (
 	"bytes"
+	"encoding/csv"
 	"errors"
 	"fmt"
 	"io"
@@ -187,6 +188,8 @@ func clip(line string) string {
 
 func (t *table) has(column string) bool { _, ok := t.columns[column]; return ok }
 
+var errQuote = errors.New("a quote mark stands alone: take it out, or double it within a cell that begins and ends with one; the lines below were not read")
+
 var errStop = errors.New("unreadable")
 
 // rows are the lines below the header that are not blank.
@@ -212,6 +215,9 @@ func (t *table) rows(f *faults) ([]row, error) {
 		if err != nil {
 			if len(out) > 0 {
 				line = out[len(out)-1].line + 1
+			}
+			if quote := (*csv.ParseError)(nil); errors.As(err, &quote) {
+				line, err = t.header+quote.StartLine, errQuote
 			}
 			f.add(line, -1, err)
 			return nil, errStop

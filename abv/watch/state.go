@@ -107,7 +107,7 @@ func (f *follower) judge() {
 	switch {
 	case len(f.ensemble.curves) == 0:
 	case n-1-f.began == 1 && f.reads[0].index < 0 && f.setup.Started.IsZero():
-		f.Why += "; one reading does not say when it began"
+		f.Why += "; one reading does not say when it began: state that, or read again"
 	case n-1-f.began == 1:
 		f.Method = ByOne
 	case n-1-f.began == 2:

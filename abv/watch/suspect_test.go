@@ -196,3 +196,17 @@ func TestTheAnswerKnowsTheClock(t *testing.T) {
 		t.Errorf("%v, %q", err, text)
 	}
 }
+
+// A must that falls without a forecast is read half-way to the window at its present
+// rate, and within a day.
+func TestAFallWithoutAForecastIsReadSoon(t *testing.T) {
+	goal := watch.Setup{Original: 1.095, Goal: abv.Goal{MinStrength: 5, MaxStrength: 6}}
+	for _, c := range []struct {
+		g, least, most float64
+	}{{1.066, 1, 12}, {1.092, 24, 24}, {1.0585, 1, 1}, {1.056, 1, 5}} {
+		course, err := watch.Follow(readings(24, c.g), goal)
+		if hours := course.ReadAgainBy.Sub(after(24)).Hours(); err != nil || course.Method != watch.NoForecast || hours < c.least || hours > c.most {
+			t.Errorf("%.4f, falling by %.0f points a day: read again after %.1f h, %v", c.g, course.Rate, hours, err)
+		}
+	}
+}

@@ -155,6 +155,8 @@ func (f *follower) readAgain() time.Time {
 		return last
 	case f.State == NotYetKnown && f.Since.IsZero(), f.State == NotBegun:
 		return last.Add(day)
+	case f.Method == NoForecast && f.State.falls():
+		return last.Add(f.byRate(state))
 	case f.Method == NoForecast:
 		return last.Add(f.setup.Still)
 	case state == NoWindow, next.Early.IsZero():
@@ -168,4 +170,19 @@ func (f *follower) readAgain() time.Time {
 		by = most
 	}
 	return by.Round(time.Minute)
+}
+
+// byRate is half of the time that a must which falls takes to the next end of the
+// window at its present rate, an hour to a day: what it is read by where nothing is
+// forecast.
+func (f *follower) byRate(state WindowState) time.Duration {
+	end := f.Window.From.Gravity
+	if state == WindowOpen {
+		end = f.Window.To.Gravity
+	}
+	if state == NoWindow || f.Rate <= 0 {
+		return day
+	}
+	half := 1000 * float64(f.must.at(f.last().used).Gravity-end) / f.Rate / 2
+	return max(time.Hour, time.Duration(min(half, 1)*float64(day)).Round(time.Minute))
 }
