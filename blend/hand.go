@@ -93,13 +93,14 @@ func Alligation(base, spirit Component, target units.Strength) (Square, error) {
 	}
 	v := units.Round(float64(base.Volume), places)
 	q.Spirit = v.Mul(q.SpiritParts).DivRound(q.BaseParts, places)
+	const wanted = "% vol wanted"
 	width := max(len(base.label()), len(spirit.label()))
 	side := func(name string, strength, parts decimal.Decimal) string {
-		return fmt.Sprintf("%-*s %8s %s %8s parts", width, name, short(strength, 3), strings.Repeat(" ", 12), short(parts, 3))
+		return fmt.Sprintf("%-*s %8s %s %8s parts", width, name, short(strength, 3), strings.Repeat(" ", len(wanted)), short(parts, 3))
 	}
 	q.Working = []string{
 		side(base.label(), a, q.BaseParts),
-		fmt.Sprintf("%*s %s %s", width+9, "", short(t, 3), "% vol wanted"),
+		fmt.Sprintf("%*s %s %s", width+9, "", short(t, 3), wanted),
 		side(spirit.label(), s, q.SpiritParts),
 		fmt.Sprintf("%s L x %s / %s = %s L of %s", short(v, 4), short(q.SpiritParts, 3), short(q.BaseParts, 3), short(q.Spirit, 4), spirit.label()),
 		fmt.Sprintf("with contraction: %s L", short(units.Round(float64(f.Spirit), 4), 4)),
