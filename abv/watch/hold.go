@@ -59,6 +59,39 @@ func (f *follower) findHold(arrested bool) hold {
 	return h
 }
 
+// needs is how long a hold must last to mean anything: at the rate before it, over as
+// long a time, the must would have fallen by twice what readings can tell. A slow fall
+// is no hold.
+func (f *follower) needs() time.Duration {
+	from := f.hold.from
+	if from <= f.began {
+		return 0 // it has not begun
+	}
+	at := f.reads[from]
+	i := from - 1
+	for i > f.began && at.time.Sub(f.reads[i].time) < f.held() {
+		i--
+	}
+	before := f.reads[i]
+	fall := at.used - before.used
+	if fall <= 0 {
+		return 0
+	}
+	return time.Duration(min(2*equal*at.uncertainty/fall*float64(at.time.Sub(before.time)), float64(longest)))
+}
+
+// wentOn says whether it fell since it had been arrested for Setup.Still, beyond what
+// cooling explains.
+func (f *follower) wentOn() bool {
+	last, by := f.last(), f.setup.Arrested.Add(f.setup.Still)
+	for _, r := range f.reads {
+		if !r.time.Before(by) {
+			return last.used-r.used > higher*max(last.uncertainty, r.uncertainty)
+		}
+	}
+	return false
+}
+
 // temperature is the median of those noted with the first n readings.
 func (f *follower) temperature(n int) (units.Temperature, bool) {
 	var noted []units.Temperature

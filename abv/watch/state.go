@@ -84,13 +84,18 @@ func (f *follower) judge() {
 	f.hold = f.findHold(arrested)
 	f.Cold = f.hold.cold
 	long := !f.hold.cold && last.time.Sub(f.reads[f.hold.warm].time) >= f.setup.Still
+	needs := f.needs()
 	if long {
 		f.hold.from = f.hold.warm
 	}
 	if f.held() > 0 {
 		f.Since = f.reads[f.hold.from].time
 	}
-	f.State, f.Why = f.verdict(arrested, long)
+	tells := f.held() >= needs
+	f.State, f.Why = f.verdict(arrested, long && tells)
+	if long && !tells && (f.State == Slowing || f.State == NotYetKnown) {
+		f.Why = fmt.Sprintf("%v: no fall in %s, but it fell so slowly before that only %s show whether it has ended; ", f.State, hours(f.held()), lasts(needs))
+	}
 	wine := f.must.at(last.used)
 	f.Why += fmt.Sprintf("%.1f %% vol with %.0f g/L of extract left", float64(wine.Strength), float64(wine.Extract))
 	f.findRate()
@@ -125,7 +130,7 @@ func (f *follower) arrested() bool {
 }
 
 // verdict is the state with its reason; long says that the gravity has held for
-// Setup.Still, and not in the cold.
+// Setup.Still, not in the cold, and so long that it says something.
 func (f *follower) verdict(arrested, long bool) (State, string) {
 	n, last, h := len(f.reads), f.last(), f.hold
 	still, wine := "no fall in "+hours(f.held()), f.must.at(last.used)
@@ -133,8 +138,10 @@ func (f *follower) verdict(arrested, long bool) (State, string) {
 	switch {
 	case arrested && last.time.Before(f.setup.Arrested):
 		return NotYetKnown, "not yet known whether it has stopped: no reading since it was arrested; "
-	case arrested && h.shown >= f.setup.Still:
+	case arrested && long && h.shown >= f.setup.Still:
 		return Stopped, "stopped: " + still + " since it was arrested, at fermentation temperature; "
+	case arrested && !h.cold && f.wentOn():
+		return Slowing, "slowing; "
 	case f.held() > 0 && h.cold:
 		return Chilled, "chilled: " + still + ", but in the cold, where a hold shows nothing: it may go on when it warms; "
 	case arrested && (f.held() > 0 || f.reads[n-2].time.Before(f.setup.Arrested)):
