@@ -91,16 +91,16 @@ func (j juice) notSugar() NotSugar {
 	return NotSugar{units.Concentration(low), units.Concentration((low + high) / 2), units.Concentration(high), true, j.name, j.source + "; " + sourceForina}
 }
 
-// PoorestJuice is the fruit of the table whose juice holds the least sugar, and how
-// much: raspberry, 49 g/L. A juice that is said to hold less is mostly a slip of the
-// unit. Source: that of the fruit in NotSugarOf.
-func PoorestJuice() (fruit string, sugar units.Concentration) {
+// Poorer says whether a juice of so much sugar, in g/L, is poorer than that of every
+// fruit of the table, mostly by a slip of the unit, and which has the least and how
+// much: raspberry, 49 g/L. Source: that of the fruit in NotSugarOf.
+func (NotSugar) Poorer(sugar units.Concentration) (fruit string, least units.Concentration, poorer bool) {
 	for _, j := range juices {
-		if c := units.Concentration(j.sugars * density.Sucrose20(j.solids/100) / 100); sugar == 0 || c < sugar {
-			fruit, sugar = j.name, c
+		if c := units.Concentration(j.sugars * density.Sucrose20(j.solids/100) / 100); least == 0 || c < least {
+			fruit, least = j.name, c
 		}
 	}
-	return fruit, sugar
+	return fruit, least, sugar < least
 }
 
 // NotSugarOf is what is not sugar in a wine of this kind: "" for the range of all

@@ -9,7 +9,7 @@
 //
 //	  - sulfite and sorbate: [SO2], [MolecularSO2], [FreeSO2For], [Metabisulfite], [Sorbate]
 //	  - yeast, nutrient, wood, clearing: [Pitch], [NutrientDose], [WoodDose], [Practices]
-//	  - spoons and stock solutions: [Spoons], [Weigh]; a slip of a unit: [FarAboveUsual], [AboveUsual]
+//	  - spoons and stock solutions: [Spoons], [Weigh]; a slip of a unit: [FarAboveUsual], [Addition.AboveUsual]
 //	  - sugar, acid and pH, law and hazards, and whether it stays still: the packages
 //	    sugar, acid, law and stability below this one
 //

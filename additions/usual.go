@@ -93,7 +93,7 @@ func FarAboveUsual(a Addition, level units.Concentration) (Overdose, bool, error
 
 // AboveUsual says whether so much of an addition is more than cellars dose at
 // once. Domain and errors as FarAboveUsual; Key is "acid_above_usual".
-func AboveUsual(a Addition, level units.Concentration) (Overdose, bool, error) {
+func (a Addition) AboveUsual(level units.Concentration) (Overdose, bool, error) {
 	u, err := usualOf(a, level)
 	if err != nil || level <= u.level*(1+1e-9) {
 		return Overdose{}, false, err

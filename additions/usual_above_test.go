@@ -23,17 +23,17 @@ func TestWhatIsAboveTheUsualDose(t *testing.T) {
 		{AddedSO2, 50 * units.MilligramPerLitre, ""},
 		{AddedSO2, 60 * units.MilligramPerLitre, "60 mg/L of SO2 is more than the 50 mg/L"},
 	} {
-		o, above, err := AboveUsual(x.a, x.level)
+		o, above, err := x.a.AboveUsual(x.level)
 		if err != nil || above != (x.says != "") || !strings.HasPrefix(o.Text, x.says) || above && o.Key != string(x.a)+"_above_usual" {
 			t.Errorf("%v of %s: %+v, %v, %v", x.level, x.a, o, above, err)
 		}
 	}
 	var out *units.RangeError
-	if _, _, err := AboveUsual(AddedAcid, -1); !errors.As(err, &out) {
+	if _, _, err := AddedAcid.AboveUsual(-1); !errors.As(err, &out) {
 		t.Errorf("a dose below nothing: %v", err)
 	}
 	var p *units.ParseError
-	if _, _, err := AboveUsual("gunpowder", 1); !errors.As(err, &p) {
+	if _, _, err := Addition("gunpowder").AboveUsual(1); !errors.As(err, &p) {
 		t.Errorf("%v", err)
 	}
 }

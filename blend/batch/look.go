@@ -56,7 +56,7 @@ func (j *job) slips() {
 	}
 	if b.JuiceLabel.In > 0 {
 		label := units.Concentration(float64(b.JuiceLabel.Sugar) / float64(b.JuiceLabel.In))
-		if fruit, least := abv.PoorestJuice(); label < least {
+		if fruit, least, poorer := (abv.NotSugar{}).Poorer(label); poorer {
 			j.find("juice_label", Warn, "The label's %s of sugar is little for a juice: %s, the poorest here, has %s. A slip of the unit?", say.Concentration(label), fruit, say.Concentration(least))
 		}
 	}

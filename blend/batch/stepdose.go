@@ -57,7 +57,7 @@ func (j *job) slip(key string, a additions.Addition, level units.Concentration) 
 	severity := Stop
 	if err == nil && !far && a == additions.AddedAcid {
 		severity = Warn
-		o, far, err = additions.AboveUsual(a, level)
+		o, far, err = a.AboveUsual(level)
 	}
 	if far {
 		j.find(key, severity, "%s", o.Text)

@@ -40,7 +40,7 @@ type dosing struct {
 	stops  []batch.Finding
 	levels law.Levels
 	unsure law.Levels                   // standard uncertainties of levels
-	spoon  map[law.Parameter]units.Mass // how far from its weight a spoon may be
+	spoon  map[law.Parameter]units.Mass // standard uncertainty of what a spoon holds
 }
 
 // The flags that ask for something, and those that go with each.
@@ -202,7 +202,7 @@ func (d *dosing) slip(what additions.Addition, level units.Concentration) error 
 	severity := batch.Stop
 	if err == nil && !far && (what == additions.AddedAcid || what == additions.AddedCarbonate) {
 		severity = batch.Warn
-		o, far, err = additions.AboveUsual(what, level)
+		o, far, err = what.AboveUsual(level)
 	}
 	if err == nil && far {
 		d.stops = append(d.stops, batch.Finding{Key: o.Key, Severity: severity, Text: o.Text})
@@ -218,13 +218,6 @@ func (d *dosing) cautions(w law.What) (lines []string) {
 		}
 	}
 	return lines
-}
-
-// limitOfSpoon puts down how well a level is known that m of a powder came to.
-func (d *dosing) limitOfSpoon(q law.Parameter, m units.Mass, level units.Concentration) {
-	if limit := d.spoon[q]; limit > 0 {
-		d.unsure[q] = units.Concentration(uncertainty.LimitInput("", float64(level), float64(limit/m)*float64(level)).Standard)
-	}
 }
 
 // spoons are the lines on how to measure a powder.
@@ -250,7 +243,7 @@ func (d *dosing) ofSpoon(what additions.Substance, q law.Parameter, v units.Volu
 		return 0, "", err
 	}
 	if s, err := additions.Spoons(what, m); err == nil && s.Printed > 0 {
-		d.spoon[q] = max(s.High-m, m-s.Low)
+		d.spoon[q] = units.Mass(uncertainty.LimitInput("", float64(m), float64(max(s.High-m, m-s.Low))).Standard)
 		between = fmt.Sprintf(" (a spoon may hold %s to %s)", d.form.System.Mass(s.Low), d.form.System.Mass(s.High))
 	}
 	return m, between, nil

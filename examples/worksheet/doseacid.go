@@ -34,7 +34,11 @@ func (d *dosing) doseSorbate() error {
 		if level, err = additions.SorbicAcid(m, d.volume); err != nil {
 			return err
 		}
-		d.limitOfSpoon(law.SorbicAcid, m, level)
+		if u := d.spoon[law.SorbicAcid]; u > 0 {
+			if d.unsure[law.SorbicAcid], err = additions.SorbicAcid(u, d.volume); err != nil {
+				return err
+			}
+		}
 		d.comes = append(d.comes, fmt.Sprintf("%s of potassium sorbate%s adds %s of sorbic acid", d.sorbate.text, between, say.Concentration(level)))
 	}
 	all, err := additions.SorbateFigures(level, d.volume)

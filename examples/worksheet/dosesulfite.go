@@ -142,7 +142,11 @@ func (d *dosing) tellSulfite(salt additions.Sulfite) error {
 			return err
 		}
 	}
-	d.limitOfSpoon(law.TotalSO2, m, level)
+	if u := d.spoon[law.TotalSO2]; u > 0 {
+		if d.unsure[law.TotalSO2], err = salt.Adds(u, d.volume, float64(d.purity)); err != nil {
+			return err
+		}
+	}
 	added := figure.Method{Method: "SO2 in the salt or the solution, over the volume", Source: salt.Source}.Of("so2_added", "SO2 that it adds", float64(level), 4, "g/L")
 	figures := []units.Figure{added}
 	if m > 0 {

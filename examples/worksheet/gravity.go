@@ -230,7 +230,7 @@ func (a *gravityAsked) ofLabel(s *sheet.Sheet, text string, c units.Concentratio
 	first, sugar := labelled.Of("gravity", "specific gravity 20/20 C", float64(likely), 4, "SG"), figure.Stated.Of("sugar_stated", "sugar, as stated", float64(c), 1, "g/L")
 	s.Answer = []string{fmt.Sprintf("A juice with %s of sugar should read about %s, from %s to %s.", said(&a.form, sugar), said(&a.form, first),
 		said(&a.form, likeIt(first, "", "", float64(low))), said(&a.form, likeIt(first, "", "", float64(high))))}
-	if fruit, least := abv.PoorestJuice(); c < least {
+	if fruit, least, poorer := a.rest.Poorer(c); poorer {
 		slip := fmt.Sprintf("%s of sugar is little for a juice: %s, the poorest here, has %s. A slip of the unit?", say.Concentration(c), fruit, say.Concentration(least))
 		s.Answer = append([]string{slip}, s.Answer...)
 		s.Findings = append(s.Findings, batch.Finding{Key: "little_sugar", Severity: batch.Warn, Text: slip})
