@@ -38,9 +38,19 @@ func (c Course) Answer(now time.Time, place *time.Location) []string {
 		out = append(out, fmt.Sprintf("You are %s late: read now.", lasts(late)))
 	}
 	out = append(append(out, c.said("not_stopped")...), c.advice(now, place))
+	if limit := c.finding("yeast_limit"); strings.HasPrefix(limit, mayNot) {
+		out = append(out, limit)
+	}
 	out = append(out, c.said("not_read_since", "arrest_ahead", "stuck", "chilled", "chill_early", "chill_rate")...)
-	if late < time.Hour && c.ReadAgainBy.After(c.lastRead()) {
+	switch {
+	case late >= time.Hour || !c.ReadAgainBy.After(c.lastRead()):
+	case late > 0:
+		out = append(out, "Read it again now.")
+	default:
 		out = append(out, "Read again by "+c.ReadAgainBy.In(place).Format(minutes)+".")
+	}
+	if !c.State.falls() {
+		out = append(out, c.said("do_not_seal")...)
 	}
 	return out
 }
@@ -67,12 +77,18 @@ func (c Course) advice(now time.Time, place *time.Location) string {
 	switch {
 	case w.State == NoWindow || c.State == NotBegun || alone:
 		return sentence(c.Why)
-	case w.State == WindowPassed:
+	case w.State == WindowPassed && (c.State.falls() || c.State == NotYetKnown):
 		return c.finding("passed")
+	case w.State == WindowPassed:
+		return c.finding("passed") + ". " + sentence(c.Why)
 	case !c.State.falls():
 		return sentence(c.Why) + " " + w.where()
-	case w.State == WindowAhead && limit != "":
+	case w.State == WindowAhead && strings.HasPrefix(limit, willNot):
 		return limit
+	case w.State == WindowAhead && !c.Cold && w.ChillBy >= c.Now.Likely.Gravity:
+		return fmt.Sprintf("Begin to chill now: it has %.1f %% vol, the window closes at %.1f, and it goes on falling while it cools.", strength, float64(w.To.Strength))
+	case w.State == WindowOpen && c.Asked.After(c.last()) && c.Method == NoForecast:
+		return fmt.Sprintf("At the last reading, %s, it was in the window, with %.1f %% vol: read it, and stop it at once if it still is. When the window closes is not known.", said(c.last(), minutes, place), strength)
 	case w.State == WindowOpen && c.Asked.After(c.last()):
 		return fmt.Sprintf("By the forecast it is in the window now, with %.1f %% vol: read it, and stop it if that shows so. The window closes: %s.", strength, w.Closes.Text(now, place))
 	case w.State == WindowOpen && c.Cold:

@@ -166,7 +166,11 @@ func newFollower(s sifted, asked time.Time) *follower {
 	}
 	if fell := s.reads[f.began+1:]; len(fell) > 0 {
 		f.sights = sights(fell, func(r read) float64 { return f.day(r.time) })
-		f.ensemble = newEnsemble(f.sights, s.must.limit)
+		known := 0.0 // of the yeast's limit
+		if s.must.limit < 1 {
+			known = limitKnown / 2 * s.must.limit / float64(f.setup.YeastLimit)
+		}
+		f.ensemble = newEnsemble(f.sights, s.must.limit, known)
 	}
 	return f
 }

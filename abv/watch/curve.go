@@ -60,7 +60,7 @@ const (
 	off    = 0.02
 	delay  = 0.08
 	sooner = 0.18
-	later  = 0.4
+	later  = 0.35
 )
 
 // vector holds the parameters by which a curve is sought: those of the prior, but the days

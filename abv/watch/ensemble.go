@@ -36,8 +36,9 @@ type candidate struct {
 
 // newEnsemble samples the posterior of all shapes by importance: draws about the
 // best fit, weighted by prior and likelihood over the density they were drawn
-// from, and drawn again by those weights. The draws are always the same.
-func newEnsemble(sights []sight, limit float64) ensemble {
+// from, and drawn again by those weights. The draws are always the same. The yeast
+// gives up at the share limit, known to its standard uncertainty.
+func newEnsemble(sights []sight, limit, known float64) ensemble {
 	var all []candidate
 	for k := range shapes {
 		f := fit{&shapes[k], sights, limit}
@@ -81,14 +82,27 @@ func newEnsemble(sights []sight, limit float64) ensemble {
 	for len(e.curves) < draws { // rounding of the sum
 		e.curves = append(e.curves, all[len(all)-1].curve)
 	}
-	// A factor of its own for each, drawn evenly through its distribution.
-	spread := rand.New(rand.NewPCG(1, 99)).Perm(draws)
+	// A factor, a true last reading and a limit of its own for each, drawn evenly through
+	// their distributions.
+	stretches, readings, limits := evenly(99), evenly(98), evenly(97)
+	last := sights[len(sights)-1]
 	for i := range e.curves {
-		e.curves[i].from(sights[len(sights)-1].used)
-		e.curves[i].stretch = stretch((float64(spread[i]) + 0.5) / draws)
+		c := &e.curves[i]
+		c.from(last.used + last.noise*distuv.UnitNormal.Quantile(readings[i]))
+		c.stretch = stretch(stretches[i])
+		c.limit = min(1, limit+known*distuv.UnitNormal.Quantile(limits[i]))
 		e.order = append(e.order, i)
 	}
 	return e
+}
+
+// evenly are chances in a random order, drawn evenly: the same for the same seed.
+func evenly(seed uint64) []float64 {
+	out := make([]float64, draws)
+	for i, k := range rand.New(rand.NewPCG(1, seed)).Perm(draws) {
+		out[i] = (float64(k) + 0.5) / draws
+	}
+	return out
 }
 
 // stretch is the factor of the time left below which it stays with this chance.

@@ -105,6 +105,9 @@ func (f *follower) arrestFindings() {
 // Amerine, California Agr. Exp. Sta. Bulletin 827 (1966)): extremely slow below 10 C,
 // sluggish above 29 C.
 func (f *follower) stuckAdvice() string {
+	if f.Window.State == WindowOpen {
+		return "it holds within the window, which is what you want: stop it there now, while it does (cold, rack, sulfite and sorbate, or spirit). It may start again by itself: do not seal it."
+	}
 	text := "what to do: "
 	switch at, known := f.temperature(len(f.reads)); {
 	case !known:
@@ -116,17 +119,33 @@ func (f *follower) stuckAdvice() string {
 	default:
 		text += fmt.Sprintf("keep it at %.0f C", at.Celsius())
 	}
+	if f.Window.State == WindowPassed {
+		return text + ", take the wine as it is, and see what blend it makes. It may start again by itself: do not seal it."
+	}
 	text += "; stir up the yeast gently, with the airlock open and the room aired (carbon dioxide); read again after 24 h. " +
 		"Check the sulfite that was added, the pH and the nutrient. No fall in three days more: add fresh yeast that was started in diluted must, once"
 	if f.Window.State != NoWindow && f.began < len(f.reads)-1 {
 		text += "; or take the wine as it is and see what blend it makes"
 	}
+	if left := float64(f.must.at(f.last().used).Extract); left <= notSugar {
+		text += fmt.Sprintf("; but some fruit wines keep up to %.0f g/L of extract that is no sugar: measure the sugar first", notSugar)
+	}
 	return text + ". It may start again by itself: do not seal it."
 }
+
+// notSugar is the most extract that fruit wines keep which is no sugar: more than the
+// juice of morello has (84, see abv.NotSugar).
+const notSugar = 85.0
 
 // leastChill is the fall in points an hour below which cooling costs nothing that a
 // hydrometer shows.
 const leastChill = 0.1
+
+// What a window asks of the yeast.
+const (
+	willNot = "it will not get there"
+	mayNot  = "it may not get there"
+)
 
 func (f *follower) windowFindings() {
 	w := f.Window
@@ -134,7 +153,7 @@ func (f *follower) windowFindings() {
 	case NoWindow:
 		return
 	case WindowPassed:
-		if f.Asked.After(f.last().time) {
+		if f.Asked.After(f.last().time) && f.Window.at(f.must.at(f.last().used).Gravity) != WindowPassed {
 			f.find(Stop, "passed", "by the forecast the window has passed: %.1f %% vol with %.0f g/L of extract, the window ended at %.1f %% vol with %.0f. Read it before you go by that; then plan the blend that is still possible from this wine",
 				float64(f.Now.Likely.Strength), float64(f.Now.Likely.Extract), float64(w.To.Strength), float64(w.To.Extract))
 			return
@@ -143,9 +162,15 @@ func (f *follower) windowFindings() {
 			float64(f.Now.Likely.Strength), float64(f.Now.Likely.Extract), float64(w.To.Strength), float64(w.To.Extract))
 		return
 	case WindowAhead:
-		if w.From.Strength > f.setup.YeastLimit {
-			f.find(Warn, "yeast_limit", "it will not get there: the window opens at %.1f %% vol, and the yeast gives up at %.4g. Take a window below that, or a yeast that tolerates more", float64(w.From.Strength), float64(f.setup.YeastLimit))
-			return
+		if w.From.Strength > f.setup.YeastLimit-limitKnown {
+			gives := mayNot
+			if w.From.Strength > f.setup.YeastLimit+limitKnown {
+				gives = willNot
+			}
+			f.find(Warn, "yeast_limit", "%s: the window opens at %.1f %% vol, and the yeast gives up at %.4g. Take a window below that, or a yeast that tolerates more", gives, float64(w.From.Strength), float64(f.setup.YeastLimit))
+			if gives == willNot {
+				return
+			}
 		}
 	}
 	if !f.State.falls() || f.Rate <= 0 || f.Cold {

@@ -7,8 +7,9 @@ import (
 	"gonum.org/v1/gonum/optimize"
 )
 
-// A sight is what the fit sees: a reading, or the mean of several.
-type sight struct{ day, used, uncertainty float64 }
+// A sight is what the fit sees: a reading, or the mean of several, with the noise of
+// reading and the uncertainty of all.
+type sight struct{ day, used, noise, uncertainty float64 }
 
 // mostSights is the most that a fit sees, so that its cost does not grow with the
 // log. A sigmoid has three parameters: more sights add nothing to it.
@@ -27,7 +28,8 @@ func sights(reads []read, day func(read) float64) []sight {
 		for _, r := range reads[:n] {
 			s.day, s.used, s.uncertainty = s.day+day(r)/float64(n), s.used+r.used/float64(n), s.uncertainty+r.uncertainty/float64(n)
 		}
-		s.uncertainty = math.Hypot(s.uncertainty/math.Sqrt(float64(min(n, 4))), off)
+		s.noise = s.uncertainty / math.Sqrt(float64(min(n, 4)))
+		s.uncertainty = math.Hypot(s.noise, off)
 		out, reads = append(out, s), reads[n:]
 	}
 	return out

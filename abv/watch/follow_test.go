@@ -36,10 +36,10 @@ func ExampleFollow() {
 	fmt.Printf("read again by %s\n", c.ReadAgainBy.Format(day))
 	// Output:
 	// fermenting, 13 +- 5 points a day, 3.3 % vol now; fitted Gompertz course
-	// the window, 1.055 to 1.046, opens Sun 4 Oct 21 h to Mon 5 Oct 22 h
-	// and closes Mon 5 Oct 07 h to Wed 7 Oct 01 h
-	// come back Mon 10:49; chance that it is open then 52 %
-	// read again by Sun 14:45
+	// the window, 1.055 to 1.046, opens Sun 4 Oct 21 h to Mon 5 Oct 20 h
+	// and closes Mon 5 Oct 07 h to Tue 6 Oct 20 h
+	// come back Mon 10:49; chance that it is open then 54 %
+	// read again by Sun 14:40
 }
 
 // The course as a chart draws it: what is likely, and the 80 % interval.
@@ -58,7 +58,7 @@ func ExampleCourse_At() {
 	// Thu  1.092  1.092 to 1.092
 	// Fri  1.088  1.090 to 1.087
 	// Sat  1.081  1.082 to 1.079
-	// Sun  1.068  1.068 to 1.068
-	// Mon  1.054  1.060 to 1.044
-	// Tue  1.039  1.052 to 1.023
+	// Sun  1.068  1.069 to 1.067
+	// Mon  1.053  1.060 to 1.045
+	// Tue  1.039  1.051 to 1.023
 }

@@ -45,7 +45,7 @@ func (f *follower) draw() {
 	}
 	f.Now, _ = f.At(f.Asked)
 	if f.Method == NoForecast || !f.Asked.After(last.time) {
-		f.Now = f.outlook(station{time: last.time, less: last.used - ninth*last.uncertainty, likely: last.used, more: last.used + ninth*last.uncertainty})
+		f.Now = f.outlook(f.lastStation())
 	}
 	if f.Method == NoForecast {
 		return
@@ -57,6 +57,12 @@ func (f *follower) draw() {
 	}
 }
 
+// lastStation is the last reading, as uncertain as it is.
+func (f *follower) lastStation() station {
+	last := f.last()
+	return station{time: last.time, less: last.used - ninth*last.uncertainty, likely: last.used, more: last.used + ninth*last.uncertainty}
+}
+
 func (f *follower) outlook(s station) Outlook {
 	wine := func(used float64) abv.Fermented { return f.must.at(min(max(used, 0), 1)) }
 	return Outlook{s.time, wine(s.less), wine(s.likely), wine(s.more)}
@@ -65,7 +71,7 @@ func (f *follower) outlook(s station) Outlook {
 // past is the smoothed course. What was read last is what is: no past is more
 // fermented than that.
 func (f *follower) past() []station {
-	first, last := f.reads[0], f.last()
+	first, last, end := f.reads[0], f.last(), f.lastStation()
 	out := []station{{time: first.time}}
 	if len(f.reads) == 1 {
 		return out
@@ -80,11 +86,11 @@ func (f *follower) past() []station {
 			at := begins.Add(time.Duration(float64(span) * float64(i) / pastSteps))
 			on := f.day(at)
 			low, middle, high := f.ensemble.quantiles(func(c *curve) float64 { return c.at(on) })
-			out = append(out, rise(out[len(out)-1], station{time: at, less: min(low, last.used), likely: min(middle, last.used), more: min(high, last.used)}))
+			out = append(out, rise(out[len(out)-1], station{time: at, less: min(low, end.less), likely: min(middle, end.likely), more: min(high, end.more)}))
 		}
 	}
 	if last.time.After(out[len(out)-1].time) {
-		out = append(out, station{time: last.time, less: last.used, likely: last.used, more: last.used})
+		out = append(out, rise(out[len(out)-1], end))
 	}
 	return out
 }
@@ -95,7 +101,7 @@ func (f *follower) ahead() (out []station) {
 		return nil
 	}
 	last := f.last()
-	before := station{less: last.used, likely: last.used, more: last.used}
+	before := f.lastStation()
 	for i := 1; i <= aheadSteps; i++ {
 		part := float64(i) / aheadSteps
 		at := last.time.Add(time.Duration(float64(f.Horizon.Sub(last.time)) * part * part * part)).Round(time.Second)

@@ -71,6 +71,9 @@ const (
 	// shy: within this of its yeast's limit, in % vol, a wine counts as having reached it:
 	// the strength is not known better.
 	shy = 0.5
+	// limitKnown: a yeast's limit that was stated is known to so much, in % vol, as the
+	// verdict on stability takes it (common practice, no source).
+	limitKnown = 1.0
 )
 
 // judge finds state, rate and method.

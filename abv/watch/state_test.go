@@ -196,8 +196,16 @@ func TestWatchHorizon(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if f, err := c.Reaches(limit.Gravity - 0.001); err != nil || f != (watch.Forecast{}) {
+	// The limit is known to 1 % vol: at it the chance is a half, at 10 % vol none.
+	if f, err := c.Reaches(limit.Gravity - 0.001); err != nil || f.Chance < 0.2 || f.Chance > 0.5 || !f.Likely.IsZero() {
 		t.Errorf("below the limit: %+v, %v", f, err)
+	}
+	beyond, err := abv.StopAt(c.Original, 10, abv.Must)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if f, err := c.Reaches(beyond.Gravity); err != nil || f != (watch.Forecast{}) {
+		t.Errorf("beyond the limit: %+v, %v", f, err)
 	}
 	if f, err := c.Reaches(limit.Gravity + 0.002); err != nil || f.Chance < 0.5 {
 		t.Errorf("above the limit: %+v, %v", f, err)
