@@ -80,7 +80,7 @@ func (c Course) advice(now time.Time, place *time.Location) string {
 	case w.State == WindowPassed && (c.State.falls() || c.State == NotYetKnown):
 		return c.finding("passed")
 	case w.State == WindowPassed:
-		return c.finding("passed") + ". " + sentence(c.Why)
+		return c.finding("passed") + " " + sentence(c.Why)
 	case !c.State.falls():
 		return sentence(c.Why) + " " + w.where()
 	case w.State == WindowAhead && strings.HasPrefix(limit, willNot):

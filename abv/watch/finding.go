@@ -143,8 +143,8 @@ const leastChill = 0.1
 
 // What a window asks of the yeast.
 const (
-	willNot = "it will not get there"
-	mayNot  = "it may not get there"
+	willNot = "It will not get there"
+	mayNot  = "It may not get there"
 )
 
 func (f *follower) windowFindings() {
