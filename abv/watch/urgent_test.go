@@ -24,7 +24,7 @@ func TestWhatIsUrgentIsSaidFirst(t *testing.T) {
 		"it holds within the window": {daily(1.095, 1.085, 1.070, 1.055, 1.052, 1.052, 1.052, 1.052), watch.Setup{Goal: window},
 			"Stuck", "stop it there now", []string{"fresh yeast", "stir up"}},
 		"it holds behind the window": {daily(1.095, 1.085, 1.070, 1.040, 1.030, 1.030, 1.030, 1.030), watch.Setup{Goal: window},
-			"The window has passed: it has 8.", "stuck: no fall in 72 h", []string{"fresh yeast", "By the forecast"}},
+			"The window has passed: it has 8.", "Stuck: no fall in 72 h", []string{"fresh yeast", "By the forecast"}},
 		"a little is left, which may be no sugar": {daily(1.095, 1.070, 1.040, 1.010, 1.008, 1.008, 1.008, 1.008), watch.Setup{},
 			"Stuck", "measure the sugar first", nil},
 		"it was stopped": {daily(1.095, 1.085, 1.070, 1.055, 1.052, 1.052, 1.052, 1.052), watch.Setup{Goal: window, Arrested: after(80)},
