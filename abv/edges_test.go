@@ -137,6 +137,17 @@ func TestTabarieOfAWeakWine(t *testing.T) {
 	}
 }
 
+// Of a refractometer too: a reading above that of the must may be, one below what is
+// left when all is fermented is not.
+func TestRefractometerReadingsMayBeSwapped(t *testing.T) {
+	for current, swapped := range map[gravity.Brix]bool{22.5: true, 2: false} {
+		_, err := abv.FromRefractometer(22, current, 1, abv.Must)
+		if err == nil || strings.Contains(err.Error(), "swapped") != swapped {
+			t.Errorf("%v: %v", current, err)
+		}
+	}
+}
+
 // The gravities are told to be swapped where they may be, and not where the
 // final one is too low.
 func TestSwappedGravitiesAreNamed(t *testing.T) {
