@@ -19,7 +19,8 @@ type Course struct {
 	Apart    []SetApart // all others, in the order of the log
 
 	// Now is the wine at the time of asking. At the last reading it is what was
-	// read; where the gravity holds it stays so.
+	// read; where the gravity holds, or nothing is forecast, it stays so, with the time
+	// of that reading.
 	Now Outlook
 	// Smoothed is the fitted course at the last reading: a detail, no state of the
 	// wine. Zero where nothing was fitted.
@@ -123,8 +124,13 @@ func Follow(log []Reading, setup Setup) (Course, error) {
 	if !setup.Now.IsZero() {
 		asked = setup.Now
 	}
-	if err := units.Check("time since the last reading", asked.Sub(last.time).Hours(), 0, setup.Horizon.Hours(), "h", "horizon of the forecast"); err != nil {
+	if err := units.Check("time since the last reading", asked.Sub(last.time).Hours(), 0, setup.Horizon.Hours(), "h", "horizon of the forecast: read it again"); err != nil {
 		return Course{}, err
+	}
+	if at, first := setup.Arrested, s.reads[0].time; !at.IsZero() {
+		if err := units.Check("time from the must to the arrest", at.Sub(first).Hours(), 0, longest.Hours(), "h", ""); err != nil {
+			return Course{}, err
+		}
 	}
 	f := newFollower(s, asked)
 	if err := f.findWindow(); err != nil {

@@ -56,9 +56,10 @@ type Setup struct {
 	// stated, and the fall while it cools is given for an hour.
 	Cooling time.Duration
 	// Arrested is when it was stopped with cold, sulfite and sorbate or spirit;
-	// zero: it was not. That is an intention: the readings must show it.
+	// zero: it was not. Not before the must. That is an intention: the readings must show it.
 	Arrested time.Time
-	// Now is the time of asking; zero: that of the last reading.
+	// Now is the time of asking, to Horizon after the last reading before it; zero: that of
+	// the last reading.
 	Now time.Time
 	// Horizon is how far beyond the last reading the course is forecast, 1 h to
 	// five years; zero: 14 days.

@@ -1,6 +1,7 @@
 package watch_test
 
 import (
+	"errors"
 	"math"
 	"strings"
 	"testing"
@@ -141,6 +142,17 @@ func TestSuspicionsBegin(t *testing.T) {
 		c, err := watch.Follow(log, watch.Setup{})
 		if err != nil || (find(c, "sensor") != "") != x.want {
 			t.Errorf("%d every %v: %q, %v", x.n, x.by, find(c, "sensor"), err)
+		}
+	}
+}
+
+// Nothing is arrested before it was must.
+func TestAnArrestBeforeTheMust(t *testing.T) {
+	for hours, refused := range map[float64]bool{-1: true, 0: false} {
+		_, err := watch.Follow(daily(1.095, 1.090), watch.Setup{Arrested: after(hours)})
+		var out *units.RangeError
+		if errors.As(err, &out) != refused {
+			t.Errorf("%v h: %v", hours, err)
 		}
 	}
 }
