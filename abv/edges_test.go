@@ -334,3 +334,14 @@ func TestWhatIsNotSugarSaysItsSource(t *testing.T) {
 		t.Error("no source")
 	}
 }
+
+// The domain of the apparent extract of a beer, and what its error says of it.
+func TestApparentExtractOfABeer(t *testing.T) {
+	if _, _, err := abv.BallingBoilOff(-5, 4); err != nil {
+		t.Error(err)
+	}
+	var out *units.RangeError
+	if _, _, err := abv.BallingBoilOff(-5.01, 4); !errors.As(err, &out) || out.Min != -5 || out.Max != 4 {
+		t.Errorf("%+v", out)
+	}
+}
