@@ -83,6 +83,14 @@ func forecast(t *testing.T, log []watch.Reading, level, uncertainty gravity.SG) 
 	return f, c.Method != watch.NoForecast
 }
 
+// skipTrials leaves thousands of forecasts to a run without -short.
+func skipTrials(t *testing.T) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("7,230 simulated forecasts: half a minute without -short")
+	}
+}
+
 // A family is a kind of must and yeast that batches are drawn from.
 type family struct {
 	name string
@@ -169,9 +177,7 @@ func forecasts(t *testing.T, f family, n, want int) *tally {
 // in round numbers with a look at these musts too, so that this table is no blind test:
 // that of the measured fermentations is.
 func TestIntervalsHoldOnMustsThatThePriorWasNotFittedTo(t *testing.T) {
-	if testing.Short() {
-		t.Skip("6,030 forecasts: half a minute without -short")
-	}
+	skipTrials(t)
 	const least, most, uneven, each = 76, 86, 6, 670
 	unknown := []family{
 		{"grape must (Coleman et al. 2007), 12 to 28 C, 80 to 350 mg/L of nitrogen", grapeMust},
@@ -200,6 +206,7 @@ func TestIntervalsHoldOnMustsThatThePriorWasNotFittedTo(t *testing.T) {
 
 // The same for those that it was set with, which shows what is lost on others.
 func TestIntervalsOfMustsThatThePriorWasSetWith(t *testing.T) {
+	skipTrials(t)
 	t.Parallel()
 	for n, class := range map[int]string{1: "one reading", 2: "two readings", 3: "three to eight readings"} {
 		all := &tally{}
