@@ -29,3 +29,12 @@ func TestExtractBesideNoSugar(t *testing.T) {
 		}
 	}
 }
+
+// A litre of anything holds less than 1000 g of sugar.
+func TestHoldOfItsDomain(t *testing.T) {
+	for sugar, refused := range map[units.Concentration]bool{1000: false, 1001: true} {
+		if _, err := HoldOf(14, sugar); (err != nil) != refused {
+			t.Errorf("%v g/L: %v", float64(sugar), err)
+		}
+	}
+}
