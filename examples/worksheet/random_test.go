@@ -85,6 +85,9 @@ func drawn(r *rand.Rand) string {
 var absurd = regexp.MustCompile(`NaN|Inf|%!|[^0-9a-zA-Z]-[0-9.]+ (L|mL|g|kg|% vol|g/L|fl oz)\b|[^0-9.,]0(\.0+)? ((mL|L|fl oz)\b|g([^/]|$))|no fall|\(\)|  ;|\.\.`)
 
 func TestRandomBatchesMakeSense(t *testing.T) {
+	if testing.Short() {
+		t.Skip("300 random batches: nine seconds without -short")
+	}
 	r := rand.New(rand.NewPCG(7, 2026))
 	plans, kinds := 0, map[string]int{}
 	for range 300 {
