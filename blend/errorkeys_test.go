@@ -3,38 +3,10 @@ package blend
 import (
 	"encoding/json"
 	"errors"
-	"regexp"
 	"testing"
+
+	"example.org/mutage/internal/handbook"
 )
-
-var snakeKey = regexp.MustCompile(`^[a-z0-9]+(_[a-z0-9]+)*$`)
-
-// otherKeys are the keys of a JSON value that are not in snake case, at any depth.
-func otherKeys(t *testing.T, text []byte) (out []string) {
-	t.Helper()
-	var v any
-	if err := json.Unmarshal(text, &v); err != nil {
-		t.Fatal(err)
-	}
-	var walk func(any)
-	walk = func(v any) {
-		switch v := v.(type) {
-		case map[string]any:
-			for key, below := range v {
-				if !snakeKey.MatchString(key) {
-					out = append(out, key)
-				}
-				walk(below)
-			}
-		case []any:
-			for _, below := range v {
-				walk(below)
-			}
-		}
-	}
-	walk(v)
-	return out
-}
 
 // The JSON of an error has one kind of keys, those of the blend in it too.
 func TestTheKeysOfAnUnreachableErrorAreInSnakeCase(t *testing.T) {
@@ -44,7 +16,7 @@ func TestTheKeysOfAnUnreachableErrorAreInSnakeCase(t *testing.T) {
 		t.Fatal(err)
 	}
 	text, err := json.Marshal(e)
-	if other := otherKeys(t, text); err != nil || len(other) > 0 {
+	if other := handbook.OtherKeys(t, text); err != nil || len(other) > 0 {
 		t.Errorf("%v, %q: %s", err, other, text)
 	}
 }

@@ -197,3 +197,11 @@ func TestOnlyARangeErrorIsOne(t *testing.T) {
 		t.Error("a wrapped range error is not recognised")
 	}
 }
+
+func TestOtherKeysAreFoundAtAnyDepth(t *testing.T) {
+	got := OtherKeys(t, []byte(`{"a_b2": [{"Big": 1, "ok": {"camelCase": null}}], "__": 0}`))
+	slices.Sort(got)
+	if !slices.Equal(got, []string{"Big", "__", "camelCase"}) {
+		t.Errorf("%q", got)
+	}
+}
