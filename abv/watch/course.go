@@ -84,7 +84,8 @@ type Outlook struct {
 // Follow says how a fermentation goes from the log of its readings. It is a pure
 // function: the time of asking is setup.Now.
 //
-// The log may be in any order. Readings are corrected to 20 C for the strength
+// The log may be in any order; where two readings of the start contradict each other
+// the row that stands first decides which is the must. Readings are corrected to 20 C for the strength
 // the must has come to. Those that contradict the others are set apart and named:
 // every reading is in Points or in Apart. The readings since the gravity began to
 // fall choose among the sigmoid courses that published fermentations take: one or

@@ -175,7 +175,7 @@ func forecasts(t *testing.T, f family, n, want int) *tally {
 // 86 %, and neither side is missed much more often than the other. One kind of must by
 // itself may lie further off. Of the model the errors (off, delay, sooner, later) were chosen
 // in round numbers with a look at these musts too, so that this table is no blind test:
-// that of the measured fermentations is.
+// see the measured fermentations for what was asked afterwards.
 func TestIntervalsHoldOnMustsThatThePriorWasNotFittedTo(t *testing.T) {
 	skipTrials(t)
 	const least, most, uneven, each = 76, 86, 6, 670

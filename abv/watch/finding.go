@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"slices"
 	"time"
+
+	"example.org/mutage/abv"
 )
 
 // Severity is how grave a finding is.
@@ -127,15 +129,11 @@ func (f *follower) stuckAdvice() string {
 	if f.Window.State != NoWindow && f.began < len(f.reads)-1 {
 		text += "; or take the wine as it is and see what blend it makes"
 	}
-	if left := float64(f.must.at(f.last().used).Extract); left <= notSugar {
-		text += fmt.Sprintf("; but some fruit wines keep up to %.0f g/L of extract that is no sugar: measure the sugar first", notSugar)
+	if cherry, err := abv.NotSugarOf("morello cherry"); err == nil && f.must.at(f.last().used).Extract <= cherry.High {
+		text += fmt.Sprintf("; but a wine of morello cherries keeps up to %.0f g/L of extract that is no sugar: measure the sugar first", float64(cherry.High))
 	}
 	return text + ". It may start again by itself: do not seal it."
 }
-
-// notSugar is the most extract that fruit wines keep which is no sugar: more than the
-// juice of morello has (84, see abv.NotSugar).
-const notSugar = 85.0
 
 // leastChill is the fall in points an hour below which cooling costs nothing that a
 // hydrometer shows.
