@@ -18,8 +18,12 @@ type Figure struct {
 	// Unit of Value; empty for a number without one.
 	Unit string
 	// Uncertainty is the standard uncertainty in the same unit (JCGM 100); not
-	// valid where none is stated. The value lies within twice that 19 times in 20.
+	// valid where none is stated.
 	Uncertainty decimal.NullDecimal
+	// Coverage is the factor by which Uncertainty is multiplied for the limits
+	// within which the value lies 19 times in 20, see Limit; 0 is 1.96. It is less
+	// where one tolerance leads, anywhere in which is as likely.
+	Coverage float64
 	// Method says how the value was found, Source who published the formula.
 	Method, Source string
 	// Note says what the value rests on beside its method; often empty.
@@ -43,6 +47,16 @@ func (f Figure) FixedUncertainty() string {
 		return ""
 	}
 	return fixed(f.Uncertainty.Decimal)
+}
+
+// Limit is what ± means on every page: the value lies within it on either side 19
+// times in 20. Zero where no uncertainty is stated.
+func (f Figure) Limit() float64 {
+	k := f.Coverage
+	if k == 0 {
+		k = 1.96
+	}
+	return k * f.Uncertainty.Decimal.InexactFloat64()
 }
 
 // FigureHeader names the columns of Cells, in their order.
@@ -76,6 +90,7 @@ type figureJSON struct {
 	Value       json.Number `json:"value"`
 	Unit        string      `json:"unit"`
 	Uncertainty json.Number `json:"uncertainty,omitempty"`
+	Coverage    float64     `json:"coverage_factor,omitempty"`
 	Method      string      `json:"method"`
 	Source      string      `json:"source"`
 	Note        string      `json:"note,omitempty"`
@@ -83,10 +98,10 @@ type figureJSON struct {
 }
 
 // MarshalJSON writes value and uncertainty as JSON numbers with their places.
-// An uncertainty that is not stated, an empty note and an empty formula are
-// left out.
+// An uncertainty that is not stated, a factor of 1.96, an empty note and an empty
+// formula are left out.
 func (f Figure) MarshalJSON() ([]byte, error) {
-	return json.Marshal(figureJSON{f.Key, f.Name, json.Number(f.Fixed()), f.Unit, json.Number(f.FixedUncertainty()), f.Method, f.Source, f.Note, f.Formula})
+	return json.Marshal(figureJSON{f.Key, f.Name, json.Number(f.Fixed()), f.Unit, json.Number(f.FixedUncertainty()), f.Coverage, f.Method, f.Source, f.Note, f.Formula})
 }
 
 // UnmarshalJSON reads what MarshalJSON wrote.
@@ -95,7 +110,7 @@ func (f *Figure) UnmarshalJSON(text []byte) error {
 	if err := json.Unmarshal(text, &in); err != nil {
 		return err
 	}
-	out := Figure{Key: in.Key, Name: in.Name, Unit: in.Unit, Method: in.Method, Source: in.Source, Note: in.Note, Formula: in.Formula}
+	out := Figure{Key: in.Key, Name: in.Name, Unit: in.Unit, Coverage: in.Coverage, Method: in.Method, Source: in.Source, Note: in.Note, Formula: in.Formula}
 	var err error
 	if out.Value, err = decimal.NewFromString(in.Value.String()); err != nil {
 		return err

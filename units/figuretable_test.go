@@ -1,6 +1,7 @@
 package units_test
 
 import (
+	"encoding/json"
 	"math"
 	"math/rand/v2"
 	"strings"
@@ -9,6 +10,7 @@ import (
 	"example.org/mutage/internal/formula"
 	"example.org/mutage/units"
 	"github.com/google/go-cmp/cmp"
+	"github.com/shopspring/decimal"
 )
 
 func TestTableHasARowABatchAndAColumnAKey(t *testing.T) {
@@ -92,5 +94,26 @@ func TestConversionFormulasAgree(t *testing.T) {
 	}
 	if text, _ := units.ConversionFormula("spirit", "L", "US gallon"); text != "{spirit}/3.785411784" {
 		t.Error(text)
+	}
+}
+
+// ± on a page is 1.96 standard uncertainties, or the figure's own factor of them,
+// and the factor survives JSON.
+func TestLimitOfAFigure(t *testing.T) {
+	f := units.Figure{Key: "volume", Value: decimal.RequireFromString("3.05"), Unit: "L"}
+	if f.Limit() != 0 {
+		t.Errorf("no uncertainty: ± %v", f.Limit())
+	}
+	f.Uncertainty = decimal.NullDecimal{Decimal: decimal.RequireFromString("0.05"), Valid: true}
+	for factor, limit := range map[float64]float64{0: 0.098, 1.645: 0.08225} {
+		f.Coverage = factor
+		text, err := json.Marshal(f)
+		var back units.Figure
+		if err == nil {
+			err = json.Unmarshal(text, &back)
+		}
+		if err != nil || math.Abs(back.Limit()-limit) > 1e-12 || strings.Contains(string(text), "coverage_factor") != (factor > 0) {
+			t.Errorf("factor %v: ± %v, %v, %s", factor, back.Limit(), err, text)
+		}
 	}
 }

@@ -10,9 +10,8 @@
 // in grams, what to weigh, whether each liquid should stay still and why, what it
 // would take where it should not, and what was not looked at. ± is the 95 %
 // interval everywhere that people read or write; Uncertainty of a figure is the
-// standard one. It is printed as 1.96 of them. Where the tolerance of one instrument
-// leads, anywhere in which is as likely, that is wider than 95 % need: by 2 to 9 %
-// in the mean for a blend, by 19 % at most. It is never too narrow.
+// standard one, and Limit of a figure what is printed: 1.96 of them, or less where
+// one tolerance leads, anywhere in which is as likely.
 //
 // It is arithmetic and published experience, no promise: wine that ferments in a
 // closed bottle can burst it. Local codes and your own law come first.

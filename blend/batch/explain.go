@@ -41,7 +41,7 @@ func (j *job) explained() (agrees bool, err error) {
 	}
 	step := Step{Key: "check", Title: "Check the blend"}
 	step.Figures = append(step.Figures, shown.Within("blend_gravity", "true gravity of the blend", float64(is), reading, 4, "SG"),
-		mixed.Within("blend_gravity_expected", "gravity expected of what was poured", float64(c.blend.Gravity), j.f.gravity.Standard, 4, "SG"))
+		mixed.Like(j.f.gravity, "blend_gravity_expected", "gravity expected of what was poured", float64(c.blend.Gravity), 4, "SG"))
 	if e.Agrees {
 		step.Lines = append(step.Lines, "The reading agrees with what was poured, within their uncertainty. A hydrometer tells 1 % vol of the spirit by one to three points only: it cannot find a weak spirit.")
 	} else {

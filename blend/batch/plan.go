@@ -44,7 +44,10 @@ type Liquid struct {
 	VolumeUncertainty   units.Volume
 	StrengthUncertainty units.Strength
 	ExtractUncertainty  units.Concentration
-	Verdict             stability.Verdict
+	// Coverage are the factors by which they are multiplied for the limits that
+	// hold 19 times in 20, as that of a units.Figure: 0 is 1.96.
+	Coverage struct{ Volume, Strength, Extract float64 }
+	Verdict  stability.Verdict
 	// Closed is what a bottle of a liquid that is not still could come to, at 25 C,
 	// 75 cL with 25 mL of head space, saturated with CO2 at closing; zero where the
 	// liquid is still or beyond what stability.SealedPressure covers.
@@ -121,6 +124,7 @@ func (l Liquid) Figures() []units.Figure {
 		shown.Of("reading", "hydrometer reading", float64(l.Reading), 4, "SG"),
 		delleMethod.Of("delle_units", "Delle units at the low ends", l.Verdict.DelleUnits, 1, "DU"),
 	}
+	out[0].Coverage, out[2].Coverage, out[3].Coverage = l.Coverage.Volume, l.Coverage.Strength, l.Coverage.Extract
 	if l.Closed.Overpressure > 0 {
 		for _, f := range l.Closed.Figures() {
 			if f.Key == "overpressure" {
@@ -268,13 +272,13 @@ func (l *Liquid) UnmarshalJSON(text []byte) error {
 		x, u := f.Value.InexactFloat64(), f.Uncertainty.Decimal.InexactFloat64()
 		switch f.Key {
 		case "volume":
-			l.Volume, l.VolumeUncertainty = units.Volume(x), units.Volume(u)
+			l.Volume, l.VolumeUncertainty, l.Coverage.Volume = units.Volume(x), units.Volume(u), f.Coverage
 		case "mass":
 			l.Mass = units.Mass(x)
 		case "strength":
-			l.Strength, l.StrengthUncertainty = units.Strength(x), units.Strength(u)
+			l.Strength, l.StrengthUncertainty, l.Coverage.Strength = units.Strength(x), units.Strength(u), f.Coverage
 		case "extract":
-			l.Extract, l.ExtractUncertainty = units.Concentration(x), units.Concentration(u)
+			l.Extract, l.ExtractUncertainty, l.Coverage.Extract = units.Concentration(x), units.Concentration(u), f.Coverage
 		case "sugar_low":
 			l.Sugar.Low = units.Concentration(x)
 		case "sugar_high":

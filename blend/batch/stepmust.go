@@ -99,15 +99,11 @@ func (j *job) sugarStep() (*Step, error) {
 	first := j.portions(s)
 	name := "the hydrometer then shows"
 	if len(first.Sugar) < len(b.Sugar) && !b.OriginalReading.Known {
-		reading, err := first.begins(&j.d.v)
+		r, err := propagated(&j.d.v, first.knows(&j.d.v), first.begins)
 		if err != nil {
 			return nil, err
 		}
-		u, err := standard(&j.d.v, first.knows(&j.d.v), first.begins)
-		if err != nil {
-			return nil, err
-		}
-		f := hydrometry.Within("first_reading", "hydrometer at the start", reading, u, 4, "SG")
+		f := hydrometry.Result("first_reading", "hydrometer at the start", r, 4, "SG")
 		f.Note = "at " + b.Units.Temperature(b.mustAt())
 		s.Figures = append(s.Figures, f)
 		name = "it counts as begun with"
@@ -117,10 +113,10 @@ func (j *job) sugarStep() (*Step, error) {
 	if err != nil {
 		return nil, inField("must_temperature", err)
 	}
-	shown := hydrometry.Within("original_reading", name, float64(reading), j.f.og.Standard, 4, "SG")
+	shown := hydrometry.Like(j.f.og, "original_reading", name, float64(reading), 4, "SG")
 	shown.Note = "at " + b.Units.Temperature(b.mustAt())
-	s.Figures = append(s.Figures, shown, hydrometry.Within("original_gravity", "original gravity, at 20 C", float64(c.og), j.f.og.Standard, 4, "SG"),
-		sugaring.Within("must_volume", "must with its sugar, at 20 C", float64(c.must), j.f.must.Standard, 4, "L"))
+	s.Figures = append(s.Figures, shown, hydrometry.Like(j.f.og, "original_gravity", "original gravity, at 20 C", float64(c.og), 4, "SG"),
+		sugaring.Like(j.f.must, "must_volume", "must with its sugar, at 20 C", float64(c.must), 4, "L"))
 	return s, nil
 }
 
@@ -161,7 +157,7 @@ func (b *Batch) leftAlone(v *values) (low, likely, high float64, err error) {
 // yeast that is computed with lies off the likely one to the same side: the two
 // means add up.
 func (b *Batch) leftAloneStandard(v *values, low, likely, high float64) (float64, error) {
-	u, err := standard(v, b.knows(v), func(w *values) (float64, error) {
+	r, err := propagated(v, b.knows(v), func(w *values) (float64, error) {
 		_, likely, _, err := b.leftAlone(w)
 		return likely, err
 	})
@@ -173,7 +169,7 @@ func (b *Batch) leftAloneStandard(v *values, low, likely, high float64) (float64
 	_, middle, _, err := b.leftAlone(&w)
 	less, more := (likely-low)/1.645, (high-likely)/1.645
 	off := (more - less) / math.Sqrt(2*math.Pi) // the mean of half a normal distribution on either side
-	return math.Sqrt(u*u + (less*less+more*more)/2 + 2*off*(middle-likely)), err
+	return math.Sqrt(r.Standard*r.Standard + (less*less+more*more)/2 + 2*off*(middle-likely)), err
 }
 
 // mostYeasts stop by themselves before this strength (common practice, no source).
@@ -230,7 +226,7 @@ func (j *job) stopStep() (*Step, error) {
 		}
 		return err
 	}
-	aim := fmt.Sprintf("%s ± %s", say.Strength(c.wine.Strength), units.Round(twoSided*j.f.wineStrength.Standard, 1).StringFixed(1))
+	aim := fmt.Sprintf("%s ± %s", say.Strength(c.wine.Strength), units.Round(j.f.wineStrength.Coverage()*j.f.wineStrength.Standard, 1).StringFixed(1))
 	name, w := "aim at", j.d.window
 	if !b.ferments() {
 		s.Title, name, w = "It was stopped", "at", nil
@@ -248,10 +244,10 @@ func (j *job) stopStep() (*Step, error) {
 			return nil, err
 		}
 	}
-	extract := fermentation.Within("stop_extract", "extract left then", float64(c.wine.Extract), j.f.wineExtract.Standard, 1, "g/L")
+	extract := fermentation.Like(j.f.wineExtract, "stop_extract", "extract left then", float64(c.wine.Extract), 1, "g/L")
 	extract.Note = "sugar and all else"
 	s.Figures = append(s.Figures, extract,
-		fermentation.Within("stop_strength", "strength then", float64(c.wine.Strength), j.f.wineStrength.Standard, 2, "% vol"))
+		fermentation.Like(j.f.wineStrength, "stop_strength", "strength then", float64(c.wine.Strength), 2, "% vol"))
 	if b.ferments() {
 		s.Lines = append(s.Lines, "Sorbate and sulfite do not stop it: cold does. Or pour the spirit in and stir.")
 	}
@@ -266,7 +262,7 @@ func (j *job) rackStep() (*Step, error) {
 	}
 	s := j.step("rack", "Chill, clear, rack", stopDays, clearDaysLate)
 	base := c.base
-	f, err := j.cellared("racked_measured", "the racked wine", base, j.f.wineVolume.Standard)
+	f, err := j.cellared("racked_measured", "the racked wine", base, j.f.wineVolume)
 	if err != nil {
 		return nil, err
 	}

@@ -77,7 +77,7 @@ func (j *job) poured(s *Step) error {
 // made is what comes of it.
 func (j *job) made(s *Step) error {
 	b, c := j.b, &j.c
-	makes, err := j.cellared("volume_measured", "makes", blend.Component{Volume: c.blend.Volume, Strength: c.blend.Strength, Extract: c.blend.Extract}, j.f.volume.Standard)
+	makes, err := j.cellared("volume_measured", "makes", blend.Component{Volume: c.blend.Volume, Strength: c.blend.Strength, Extract: c.blend.Extract}, j.f.volume)
 	if err != nil {
 		return err
 	}
@@ -86,10 +86,10 @@ func (j *job) made(s *Step) error {
 	reachable, _ := j.plan.Liquid("reachable")
 	rested := shown.Of("blend_reading", "hydrometer, once rested", float64(reachable.Reading), 4, "SG")
 	rested.Note = "at " + b.Units.Temperature(b.cellar())
-	extract := mixed.Within("extract", "extract", float64(c.blend.Extract), j.f.extract.Standard, 1, "g/L")
+	extract := mixed.Like(j.f.extract, "extract", "extract", float64(c.blend.Extract), 1, "g/L")
 	extract.Note = sugarWords(reachable)
 	s.Figures = append(s.Figures, makes,
-		mixed.Within("strength", "strength", float64(c.blend.Strength), j.f.strength.Standard, 2, "% vol"), extract, rested)
+		mixed.Like(j.f.strength, "strength", "strength", float64(c.blend.Strength), 2, "% vol"), extract, rested)
 	if left, is := j.roomLeft(filled); is {
 		s.Figures = append(s.Figures, asStated.Of("vessel", "the vessel, to the brim", float64(b.Vessel.Value), 4, "L"),
 			mixed.Of("room_left", "room left in it", float64(left), 4, "L"))

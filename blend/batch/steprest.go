@@ -20,13 +20,13 @@ func (j *job) keepStep() (*Step, error) {
 		return nil, nil
 	}
 	s := j.step("keep", "Keep the rest, without spirit", clearDays, clearDays+keepDays)
-	f, err := j.cellared("keep_measured", "wine", j.c.kept, float64(l.VolumeUncertainty))
+	f, err := j.cellared("keep_measured", "wine", j.c.kept, j.f.keptVolume)
 	if err != nil {
 		return nil, err
 	}
 	j.keeps = units.Volume(f.Value.InexactFloat64())
 	f.Note = grams(l.Mass)
-	s.Figures = append(s.Figures, f, mixed.Within("keep_strength", "strength", float64(l.Strength), float64(l.StrengthUncertainty), 2, "% vol"))
+	s.Figures = append(s.Figures, f, mixed.Like(j.f.wineStrength, "keep_strength", "strength", float64(l.Strength), 2, "% vol"))
 	for _, more := range []struct {
 		powder
 		key       string
@@ -59,8 +59,7 @@ func (j *job) keepStep() (*Step, error) {
 // sureStep is how sure the strength is, and where its uncertainty comes from.
 func (j *job) sureStep() (*Step, error) {
 	s := &Step{Key: "sure", Title: "How sure"}
-	total := j.f.strength.Standard
-	if total <= 0 {
+	if j.f.strength.Standard <= 0 {
 		return nil, nil
 	}
 	var parts, assumed []string
@@ -75,7 +74,7 @@ func (j *job) sureStep() (*Step, error) {
 		}
 	}
 	s.Lines = append(s.Lines, fmt.Sprintf("The strength is good to ± %s %% vol, 19 times in 20. Of that (its square) come from: %s.",
-		units.Round(twoSided*total, 1).StringFixed(1), strings.Join(parts, ", ")))
+		units.Round(j.f.strength.Coverage()*j.f.strength.Standard, 1).StringFixed(1), strings.Join(parts, ", ")))
 	if len(assumed) > 0 {
 		s.Lines = append(s.Lines, "Assumed, where no limits were stated: "+strings.Join(assumed, "; ")+".")
 	}

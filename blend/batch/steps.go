@@ -11,6 +11,7 @@ import (
 	"example.org/mutage/internal/figure"
 	"example.org/mutage/internal/molar"
 	"example.org/mutage/units"
+	"example.org/mutage/units/uncertainty"
 )
 
 var (
@@ -88,11 +89,11 @@ const (
 	woodFirst, woodLate      = 7.0, 90.0
 )
 
-// cellared is a volume figure as the cellar measures it, with the standard
-// uncertainty u of the volume at 20 C.
-func (j *job) cellared(key, name string, c blend.Component, u float64) (units.Figure, error) {
+// cellared is a volume figure as the cellar measures it, as sure as the volume at
+// 20 C.
+func (j *job) cellared(key, name string, c blend.Component, at20 uncertainty.Result) (units.Figure, error) {
 	v, err := atTemperature(c, j.b.cellar())
-	return atCellar.Within(key, name, float64(v), u, 4, "L"), inField("cellar_temperature", err)
+	return atCellar.Like(at20, key, name, float64(v), 4, "L"), inField("cellar_temperature", err)
 }
 
 // roomLeft is what a volume leaves of the vessel to its brim, the wood taken off,

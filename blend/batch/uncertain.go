@@ -219,16 +219,15 @@ func inputs(v *values, knows []knowledge) []uncertainty.Input {
 	return in
 }
 
-// standard is the standard uncertainty of one figure of the quantities.
-func standard(v *values, knows []knowledge, of func(w *values) (float64, error)) (float64, error) {
-	r, err := uncertainty.Propagate(func(x []float64) (float64, error) {
+// propagated is one figure of the quantities with its uncertainty.
+func propagated(v *values, knows []knowledge, of func(w *values) (float64, error)) (uncertainty.Result, error) {
+	return uncertainty.Propagate(func(x []float64) (float64, error) {
 		w := *v
 		for i, k := range knows {
 			w[k.q] = x[i]
 		}
 		return of(&w)
 	}, inputs(v, knows), nil)
-	return r.Standard, err
 }
 
 // How many courses are drawn to find the amount that is 95 % sure, and how many

@@ -8,6 +8,7 @@ import (
 	"example.org/mutage/additions/stability"
 	"example.org/mutage/additions/sugar"
 	"example.org/mutage/blend"
+	"example.org/mutage/internal/figure"
 	"example.org/mutage/units"
 	"example.org/mutage/units/uncertainty"
 )
@@ -100,6 +101,7 @@ func (j *job) liquid(key string, volume units.Volume, strength units.Strength, e
 	}
 	l := Liquid{Key: key, Volume: volume, Mass: m.Mass, Strength: strength, Extract: extract, Gravity: m.Gravity,
 		VolumeUncertainty: units.Volume(uv.Standard), StrengthUncertainty: units.Strength(us.Standard), ExtractUncertainty: units.Concentration(ux.Standard)}
+	l.Coverage.Volume, l.Coverage.Strength, l.Coverage.Extract = figure.Coverage(uv), figure.Coverage(us), figure.Coverage(ux)
 	if l.Sugar, err = b.sugars(&j.c, extract, wine, volume); err != nil {
 		return l, err
 	}

@@ -25,6 +25,7 @@ type sheetJSON struct {
 			Value       json.Number `json:"value"`
 			Unit        string      `json:"unit"`
 			Uncertainty json.Number `json:"uncertainty"`
+			Coverage    float64     `json:"coverage_factor"`
 			Method      string      `json:"method"`
 			Source      string      `json:"source"`
 			Note        string      `json:"note"`

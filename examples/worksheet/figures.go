@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.org/mutage/examples/worksheet/internal/sheet"
+	"example.org/mutage/internal/figure"
 	"example.org/mutage/units"
 	"example.org/mutage/units/uncertainty"
 	"github.com/shopspring/decimal"
@@ -60,6 +61,7 @@ func noted(g units.Figure, note string) units.Figure {
 func likeIt(g units.Figure, key, name string, x float64) units.Figure {
 	g = as(g, key, name)
 	g.Value, g.Uncertainty = units.Round(x, -g.Value.Exponent()), decimal.NullDecimal{}
+	g.Coverage = 0
 	return g
 }
 
@@ -67,6 +69,7 @@ func likeIt(g units.Figure, key, name string, x float64) units.Figure {
 func within(g units.Figure, r uncertainty.Result) units.Figure {
 	if u := units.Round(r.Standard, -g.Value.Exponent()+2); u.IsPositive() {
 		g.Uncertainty = decimal.NullDecimal{Decimal: u, Valid: true}
+		g.Coverage = figure.Coverage(r)
 	}
 	return g
 }

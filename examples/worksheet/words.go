@@ -39,7 +39,7 @@ var glossary = [][2]string{
 	{"titratable acidity", "all acid that alkali finds, in g/L as tartaric acid"},
 	{"yeast limit", "the strength at which this yeast is said to give up"},
 	{"yield", "g of extract that ferment to one g of alcohol; must and wort differ"},
-	{"±", "the value lies within it 19 times in 20; in -json and -csv the standard uncertainty, half of that"},
+	{"±", "the value lies within it 19 times in 20; in -json and -csv the standard uncertainty, about half of that"},
 }
 
 func words() string {

@@ -3,6 +3,7 @@
 package figure
 
 import (
+	"math"
 	"strings"
 
 	"example.org/mutage/units"
@@ -33,7 +34,24 @@ func (m Method) Within(key, name string, x, u float64, places int32, unit string
 
 // Result is Within for a propagated result.
 func (m Method) Result(key, name string, r uncertainty.Result, places int32, unit string) units.Figure {
-	return m.Within(key, name, r.Value, r.Standard, places, unit)
+	return m.Like(r, key, name, r.Value, places, unit)
+}
+
+// Like is Within for a value that is as sure as the propagated result.
+func (m Method) Like(r uncertainty.Result, key, name string, x float64, places int32, unit string) units.Figure {
+	f := m.Within(key, name, x, r.Standard, places, unit)
+	f.Coverage = Coverage(r)
+	return f
+}
+
+// Coverage is the coverage factor of a figure: to three places, and 0 where it is
+// 1.96 to two.
+func Coverage(r uncertainty.Result) float64 {
+	k := units.Round(r.Coverage(), 3).InexactFloat64()
+	if math.Abs(k-1.96) < 0.005 {
+		return 0
+	}
+	return k
 }
 
 // A Quantity is what a figure is of, its unit and the places that are meant. A

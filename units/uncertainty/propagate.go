@@ -105,6 +105,11 @@ func (r *Result) combine(parts []float64, in []Input, d *dependence) {
 		return
 	}
 	r.Standard = scale * math.Sqrt(total)
+	for i := range in {
+		if in[i].Distribution == Rectangular && !d.linked[i] {
+			r.flat = max(r.flat, math.Abs(parts[i])/math.Sqrt(total))
+		}
+	}
 	reciprocal := 0.0
 	for i := range r.Budget {
 		r.Budget[i].Share /= total

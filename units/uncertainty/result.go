@@ -25,6 +25,7 @@ type Result struct {
 	// Trials is how often MonteCarlo evaluated the function, 0 for Propagate.
 	Trials int
 	sample []float64 // sorted, of MonteCarlo
+	flat   float64   // the part of Standard that the largest rectangular input has
 }
 
 // Ranked returns the budget from the largest contribution to the smallest.

@@ -37,7 +37,7 @@ func Dated(b *strings.Builder, title, date, note string) {
 // Shown is a figure as the cellar reads it: its value, unit and the limits that
 // hold 19 times in 20, in the units and to the digits of the instruments.
 func (f *Form) Shown(g units.Figure) (value, unit, limit string) {
-	x, u := g.Value.InexactFloat64(), 1.96*g.Uncertainty.Decimal.InexactFloat64()
+	x, u := g.Value.InexactFloat64(), g.Limit()
 	places := int32(-1)
 	switch g.Unit {
 	case "L":
@@ -242,7 +242,7 @@ func (f *Form) finer(g units.Figure, value, unit, limit string) (string, string)
 	in := func(x float64) string { return units.Round(x/one, int32(f.places)).StringFixed(int32(f.places)) }
 	value = in(g.Value.InexactFloat64())
 	if g.Uncertainty.Valid && limit != "" {
-		limit = in(1.96 * g.Uncertainty.Decimal.InexactFloat64())
+		limit = in(g.Limit())
 	}
 	return value, limit
 }
