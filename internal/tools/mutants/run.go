@@ -31,6 +31,7 @@ type Runner struct {
 	Limit   time.Duration // for the tests of one package
 	Workers int
 	Until   time.Time // no mutant is begun later; zero is no end
+	Own     bool      // the tests of the changed package alone: a sieve, not a verdict
 	cost    map[string]time.Duration
 }
 
@@ -85,6 +86,15 @@ func (r *Runner) Run(mutants []Mutant, told func(Result)) (tried int, err error)
 	return tried, faults
 }
 
+// tests are the packages whose tests may notice the mutant.
+func (r *Runner) tests(m Mutant) []string {
+	all := r.Module.tests(m.Package)
+	if r.Own && slices.Contains(all, m.Package) {
+		return []string{m.Package}
+	}
+	return all
+}
+
 // passed is the line of a package whose tests passed.
 var passed = regexp.MustCompile(`(?m)^ok\s+(\S+)\s+([0-9.]+s)`)
 
@@ -93,7 +103,7 @@ var passed = regexp.MustCompile(`(?m)^ok\s+(\S+)\s+([0-9.]+s)`)
 func (r *Runner) measure(mutants []Mutant) error {
 	var needed []string
 	for _, m := range mutants {
-		needed = append(needed, r.Module.tests(m.Package)...)
+		needed = append(needed, r.tests(m)...)
 	}
 	slices.Sort(needed)
 	needed = slices.Compact(needed)
@@ -135,7 +145,7 @@ func (r *Runner) try(m Mutant, scratch string) (Result, error) {
 	if err != nil {
 		return result, err
 	}
-	tests := r.Module.tests(m.Package)
+	tests := r.tests(m)
 	slices.SortStableFunc(tests, func(a, b string) int {
 		switch {
 		case a == m.Package:
