@@ -118,35 +118,32 @@ func (s search) find(reach func(content float64) (float64, error)) (to float64, 
 	if s.from == s.end {
 		return 0, false
 	}
-	lo, gap := s.from, s.at-s.want // does not do
-	sign := math.Copysign(1, -gap) // of what is missing
-	hi, over := s.end, math.NaN()  // does
-	x := s.end
-	if s.part > 1e-6 {
-		x = s.inside(s.from - gap/s.part)
-	}
+	// lo does not do, by what is missing; where ok, hi does, by what is over.
+	sign := math.Copysign(1, s.want-s.at) // of what is missing
+	lo, missing := s.from, math.Abs(s.want-s.at)
+	hi := s.end
+	var over float64
+	x := s.inside(s.from + (s.want-s.at)/s.part) // the end where the part is nothing
 	for range 30 {
 		y, err := reach(x)
 		if err != nil {
 			return 0, false
 		}
-		if y -= s.want; sign*y >= -1e-9*s.want {
+		switch y = sign * (y - s.want); {
+		case y >= -1e-9*s.want:
 			hi, over, ok = x, y, true
-		} else if x == s.end {
+		case x == s.end:
 			return 0, false
-		} else {
-			lo, gap = x, y
-		}
-		if ok && math.Abs(hi-lo) <= 1e-5*(1+math.Abs(hi)) || sign*y >= -1e-9*s.want && sign*y <= 1e-6*s.want {
-			return hi, ok
-		}
-		switch {
-		case !ok: // as much again, and a little
-			x = s.inside(x + 1.5*(x-s.from))
-		case over-gap != 0 && sign*over > 0:
-			x = lo + (hi-lo)*min(0.95, max(0.05, 1.02*gap/(gap-over)))
 		default:
-			x = (lo + hi) / 2
+			lo, missing = x, -y
+		}
+		if ok && (over <= 1e-6*s.want || math.Abs(hi-lo) <= 1e-5*(1+hi)) {
+			return hi, true
+		}
+		if ok {
+			x = lo + (hi-lo)*min(0.95, max(0.05, 1.02*missing/(missing+over)))
+		} else { // as much again, and a little
+			x = s.inside(x + 1.5*(x-s.from))
 		}
 	}
 	return hi, ok

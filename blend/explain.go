@@ -6,7 +6,7 @@ import (
 	"slices"
 
 	"example.org/mutage/gravity"
-	"example.org/mutage/internal/density"
+	"example.org/mutage/internal/check"
 	"example.org/mutage/internal/solve"
 	"example.org/mutage/units"
 	"example.org/mutage/units/uncertainty"
@@ -53,14 +53,14 @@ func Explain(base, spirit Component, reading gravity.SG, ofBase, ofSpirit Uncert
 	volume := func(c *Component) *float64 { return (*float64)(&c.Volume) }
 	strength := func(c *Component) *float64 { return (*float64)(&c.Strength) }
 	extract := func(c *Component) *float64 { return (*float64)(&c.Extract) }
-	most := 20 * float64(base.Volume+spirit.Volume)
+	most := min(check.MostVolume, 20*float64(base.Volume+spirit.Volume))
 	suspects := []suspect{
 		{"volume", "L", &spirit, volume, float64(ofSpirit.Volume), most},
-		{"strength", "% vol", &spirit, strength, float64(ofSpirit.Strength), 100},
-		{"extract", "g/L", &spirit, extract, float64(ofSpirit.Extract), density.MostExtract(float64(spirit.Strength))},
+		{"strength", "% vol", &spirit, strength, float64(ofSpirit.Strength), WantStrength(0).endOf(&spirit, true)},
+		{"extract", "g/L", &spirit, extract, float64(ofSpirit.Extract), WantExtract(0).endOf(&spirit, true)},
 		{"volume", "L", &base, volume, float64(ofBase.Volume), most},
-		{"strength", "% vol", &base, strength, float64(ofBase.Strength), 100},
-		{"extract", "g/L", &base, extract, float64(ofBase.Extract), density.MostExtract(float64(base.Strength))},
+		{"strength", "% vol", &base, strength, float64(ofBase.Strength), WantStrength(0).endOf(&base, true)},
+		{"extract", "g/L", &base, extract, float64(ofBase.Extract), WantExtract(0).endOf(&base, true)},
 	}
 	in := make([]uncertainty.Input, len(suspects), len(suspects)+2)
 	for i, s := range suspects {
@@ -123,19 +123,12 @@ func (s suspect) explain(base, spirit Component, isBase bool, reading gravity.SG
 		}
 		return float64(m.Gravity - reading)
 	}
-	lo, hi := 0.0, s.most
-	for range 40 { // to where the component still holds together
-		if !math.IsNaN(off(hi)) {
-			break
-		}
-		hi = from + (hi-from)*0.8
-	}
-	sign := math.Copysign(1, off(hi)-off(lo))
+	sign := math.Copysign(1, off(s.most)-off(0))
 	to, err := solve.Rising(func(x float64) (float64, float64) {
 		h := 1e-6 * (1 + x)
 		y := off(x)
 		return sign * y, sign * (off(x+h) - y) / h
-	}, from, lo, hi, 1e-9, 0)
+	}, from, 0, s.most, 1e-9, 0)
 	if err != nil {
 		return Explanation{}, false
 	}

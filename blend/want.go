@@ -65,14 +65,10 @@ func (w Want) append(b []byte) []byte {
 }
 
 func (w Want) check() error {
-	hi := w.quantity.most()
 	if w.quantity == nothing {
 		return fmt.Errorf("an empty want: make one with WantStrength, WantExtract, WantAcid or WantAll")
 	}
-	if w.value >= 0 && w.value <= hi {
-		return nil
-	}
-	return units.CheckOf(w.quantity.String(), "wanted quantity", w.value, 0, hi, w.quantity.unit(), "")
+	return units.CheckOf(w.quantity.String(), "wanted quantity", w.value, 0, w.quantity.most(), w.quantity.unit(), "")
 }
 
 // content is what a want counts, in grams, of masses and a grams of acid; each
@@ -144,9 +140,7 @@ func (w Want) settle(m *Mixture) {
 	case extract:
 		m.Extract = units.Concentration(w.value)
 	case acid:
-		if m.Missing[Acid] == "" {
-			m.Acid = units.Concentration(w.value)
-		}
+		m.Acid = units.Concentration(w.value) // known: else it cannot be wanted
 	}
 }
 
