@@ -44,7 +44,7 @@ func TestAnExplanationGoesAsFarAsTheLiquidExists(t *testing.T) {
 func TestAnExplanationGoesToTheEndsOfItsQuantity(t *testing.T) {
 	wine, spirit := blend.Component{Name: "wine", Volume: 1, Strength: 6, Extract: 140}, blend.Component{Name: "spirit", Volume: 0.5, Strength: 40}
 	water, pure := blend.Component{Name: "water", Volume: 1}, blend.Component{Name: "alcohol", Volume: 1, Strength: 95}
-	liqueur := blend.Component{Name: "liqueur", Volume: 1, Strength: 40, Extract: 300} // up to 57 % vol
+	liqueur := blend.Component{Name: "liqueur", Volume: 1, Strength: 40, Extract: 300} // up to 70 % vol
 	for _, x := range []struct {
 		base, spirit blend.Component
 		isBase       bool
@@ -55,7 +55,7 @@ func TestAnExplanationGoesToTheEndsOfItsQuantity(t *testing.T) {
 		{wine, spirit, true, "volume", 29.9, true}, {wine, spirit, true, "volume", 30.1, false}, {wine, spirit, true, "volume", 0.01, true},
 		{wine, spirit, false, "volume", 29.9, true}, {wine, spirit, false, "volume", 30.1, false}, {wine, spirit, false, "volume", 0.01, true},
 		{pure, water, true, "strength", 99.9, true}, {water, pure, false, "strength", 99.9, true}, {pure, water, true, "strength", 0.05, true},
-		{liqueur, water, true, "strength", 57, true}, {water, liqueur, false, "strength", 57, true},
+		{liqueur, water, true, "strength", 69, true}, {water, liqueur, false, "strength", 69, true},
 		{wine, spirit, true, "extract", 0.05, true}, {spirit, wine, false, "extract", 0.05, true},
 	} {
 		one, u := blend.Uncertainty{}, map[bool]*blend.Uncertainty{true: {}, false: {}}
