@@ -124,26 +124,33 @@ func (s search) find(reach func(content float64) (float64, error)) (to float64, 
 	hi := s.end
 	var over float64
 	x := s.inside(s.from + (s.want-s.at)/s.part) // the end where the part is nothing
-	for range 30 {
+	did, running := false, 0 // how often running that was so
+	for range 60 {
 		y, err := reach(x)
 		if err != nil {
 			return 0, false
 		}
-		switch y = sign * (y - s.want); {
-		case y >= -1e-9*s.want:
+		y = sign * (y - s.want)
+		does := y >= -1e-9*s.want
+		if running++; does != did {
+			did, running = does, 1
+		}
+		if does {
 			hi, over, ok = x, y, true
-		case x == s.end:
-			return 0, false
-		default:
+		} else {
 			lo, missing = x, -y
 		}
-		if ok && (over <= 1e-6*s.want || math.Abs(hi-lo) <= 1e-5*(1+hi)) {
+		switch next := s.inside(x + 1.5*(x-s.from)); { // as much again, and a little
+		case does && y <= 1e-6*s.want, ok && math.Abs(hi-lo) <= 1e-5*(1+hi):
 			return hi, true
-		}
-		if ok {
+		case !ok && next == x: // the end, or the other way
+			return 0, false
+		case !ok:
+			x = next
+		case running > 2: // one end creeps
+			x = lo + (hi-lo)/2
+		default:
 			x = lo + (hi-lo)*min(0.95, max(0.05, 1.02*missing/(missing+over)))
-		} else { // as much again, and a little
-			x = s.inside(x + 1.5*(x-s.from))
 		}
 	}
 	return hi, ok

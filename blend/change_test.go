@@ -158,6 +158,35 @@ func TestASearchEndsOnTheSideThatDoes(t *testing.T) {
 	}
 }
 
+// A liquid that is no part of the nearest blend may count from some content on
+// only: the search finds that, and does not creep to it from the end.
+func TestASearchFindsWhereALiquidBeginsToCount(t *testing.T) {
+	r := rand.New(rand.NewPCG(35, 36))
+	worst := 0
+	for i := range 2000 {
+		from, at, want := 50+50*r.Float64(), 10*r.Float64(), 0.0
+		want = at * (0.8 + 0.19999*r.Float64())
+		slope := 0.2 + r.Float64()
+		tries := 0
+		// Down to at/slope nothing changes; want is reached at want/slope.
+		to, ok := search{from: from, end: 0, want: want, at: at}.find(func(x float64) (float64, error) {
+			tries++
+			return min(at, slope*x), nil
+		})
+		if root := want / slope; !ok || slope*to > want*(1+1e-9) || to < root-1e-5*(1+root)-1e-6*root {
+			t.Errorf("%d: %v, %v of %v after %d", i, to, ok, root, tries)
+		}
+		worst = max(worst, tries)
+	}
+	if t.Logf("%d tries at most", worst); worst > 40 {
+		t.Errorf("%d tries", worst)
+	}
+	tries := 0
+	if to, ok := (search{from: 5, end: 0, want: 6, at: 5, part: 1}).find(func(x float64) (float64, error) { tries++; return x, nil }); ok || tries > 1 {
+		t.Errorf("the other way: %v, %v after %d tries", to, ok, tries)
+	}
+}
+
 // A liquid of the most strength beside its extract exists, and of the most extract
 // beside its strength; a hundredth more of either does not.
 func TestAContentGoesAsFarAsTheLiquidExists(t *testing.T) {
