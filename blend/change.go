@@ -124,7 +124,7 @@ func (s search) find(reach func(content float64) (float64, error)) (to float64, 
 	hi := s.end
 	var over float64
 	x := s.inside(s.from + (s.want-s.at)/s.part) // the end where the part is nothing
-	did, running := false, 0 // how often running that was so
+	did, running := false, 0                     // how often running that was so
 	for range 60 {
 		y, err := reach(x)
 		if err != nil {
