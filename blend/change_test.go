@@ -150,6 +150,10 @@ func TestASearchEndsOnTheSideThatDoes(t *testing.T) {
 	if to, ok := (search{from: 10, end: 100, want: 30, at: 20}).find(func(x float64) (float64, error) { return x / 2, nil }); !ok || math.Abs(to-60) > 1e-3 {
 		t.Errorf("%v, %v; want 60", to, ok)
 	}
+	// A want of next to nothing is met to a billionth of it, too.
+	if to, ok := (search{from: 0.005, end: 1, want: 0.01, at: 0.005, part: 1}).find(func(x float64) (float64, error) { return x - 5e-8, nil }); !ok || to-5e-8 < 0.01*(1-1e-9) {
+		t.Errorf("%.9g, %v; want 0.01000005", to, ok)
+	}
 	if to, ok := (search{from: 100, end: 100, want: 30, at: 20}).find(func(float64) (float64, error) { return 30, nil }); ok {
 		t.Errorf("no way to go, but %v", to)
 	}
@@ -207,6 +211,9 @@ func TestAContentGoesAsFarAsTheLiquidExists(t *testing.T) {
 			w.set(&to, 1.01*most+0.01)
 			if _, err := to.perLitre(); err == nil {
 				t.Errorf("%v: %v goes as far as %v", w, c, w.ofComponent(&to))
+			}
+			if c == (Component{}) && w == WantStrength(1) && most != 100 {
+				t.Errorf("pure alcohol is of %v", most)
 			}
 			if w.endOf(&c, false) != 0 {
 				t.Errorf("%v: down to %v", w, w.endOf(&c, false))

@@ -69,7 +69,7 @@ func TestAWantIsMetToABillionth(t *testing.T) {
 	}{
 		{WantExtract(100), 100 + 0.99e-7, true}, {WantExtract(100), 100 + 1.02e-7, false}, {WantExtract(100), 100 - 0.99e-7, true}, {WantExtract(100), 100 - 1.02e-7, false},
 		{WantStrength(50), half, true}, {WantStrength(50), half * (1 + 0.9e-9), true}, {WantStrength(50), half * (1 + 1.1e-9), false},
-		{WantAcid(0), 0.99e-10, true}, {WantAcid(0), 1.03e-10, false},
+		{WantAcid(0), 0.99e-10, true}, {WantAcid(0), 1.01e-10, false},
 	} {
 		if got := x.want.met(x.content); got != x.met {
 			t.Errorf("%v by %.12g g/L: %v", x.want, x.content, got)

@@ -165,10 +165,8 @@ func (w Want) endOf(c *Component, up bool) float64 {
 	switch {
 	case !up:
 		return 0
-	case w.quantity == strength && c.Extract == 0:
-		return 100
 	case w.quantity == strength:
-		return min(100, 100*density.MostEthanol(float64(c.Extract))/density.PureEthanol)
+		return 100 * (density.MostEthanol(float64(c.Extract)) / density.PureEthanol)
 	}
 	return density.MostExtract(float64(c.Strength))
 }
