@@ -75,11 +75,15 @@ func TestUnknownSolutesAreNotFigures(t *testing.T) {
 	}
 }
 
-// On 1,000 random blends of two to four liquids the live formulas give the hand
-// check, to the places of the cell.
+// On 1,000 random blends of two to four liquids (100 where the tests are to be
+// short) the live formulas give the hand check, to the places of the cell.
 func TestFormulasOfTheHandCheckAgree(t *testing.T) {
 	random := rand.New(rand.NewPCG(3, 20))
-	for range 1000 {
+	blends := 1000
+	if testing.Short() {
+		blends = 100
+	}
+	for range blends {
 		cs := make([]blend.Component, 2+random.IntN(3))
 		for i := range cs {
 			cs[i] = blend.Component{Name: fmt.Sprint("liquid ", i), Volume: units.Volume(0.1 + 10*random.Float64()), Strength: units.Strength(60 * random.Float64()),

@@ -75,3 +75,14 @@ func TestARecipeCostsWhatItsVolumesCost(t *testing.T) {
 		t.Errorf("%v costs %v, want %v", r.Volumes, r.Cost, cost)
 	}
 }
+
+// The cheapest recipe is the same one in any currency.
+func TestACurrencyDoesNotChangeTheRecipe(t *testing.T) {
+	for _, unit := range []float64{1, 1e-9, 1e9} {
+		cs := []blend.Component{{Name: "base", Strength: 6, Extract: 140, Cost: 2 * unit}, {Name: "dear", Strength: 40, Cost: 10.1 * unit}, {Name: "cheap", Strength: 40, Cost: 10 * unit}}
+		r, err := blend.Solve(2, cs, blend.WantStrength(18))
+		if err != nil || r.Volumes[1] != 0 || r.Volumes[2] == 0 {
+			t.Errorf("in %v: %+v, %v", unit, r.Volumes, err)
+		}
+	}
+}
