@@ -293,7 +293,10 @@ func (w *switcher) named(e ast.Expr) string {
 // known says whether an expression is a constant.
 func (w *switcher) known(e ast.Expr) bool { return w.p.TypesInfo.Types[e].Value != nil }
 
-var arithmetic = map[token.Token]string{token.ADD: "mutantAdd", token.SUB: "mutantSub", token.MUL: "mutantMul", token.QUO: "mutantQuo"}
+var arithmetic = map[token.Token]string{
+	token.ADD: "mutantAdd", token.SUB: "mutantSub", token.MUL: "mutantMul", token.QUO: "mutantQuo",
+	token.ADD_ASSIGN: "mutantAdd", token.SUB_ASSIGN: "mutantSub", token.MUL_ASSIGN: "mutantMul", token.QUO_ASSIGN: "mutantQuo",
+}
 
 // node puts the mutants of one node behind switches.
 func (w *switcher) node(n ast.Node) bool {
@@ -323,12 +326,11 @@ func (w *switcher) node(n ast.Node) bool {
 		}
 	case *ast.AssignStmt:
 		if k, place := w.at(n.TokPos); k > 0 {
-			of := func(e ast.Expr) string { return string(w.content[w.in.Offset(e.Pos()):w.in.Offset(e.End())]) }
-			if right := of(n.Rhs[0]); !strings.Contains(right, "\n") {
-				w.open(n.Pos(), n.Pos(), fmt.Sprintf("if mutantIs(%d) { %s %s %s } else { ", k, of(n.Lhs[0]), w.by[place].replacement, right))
-				w.close(n.End(), " }")
-				w.stand(n, place)
-			}
+			left := w.content[w.in.Offset(n.Lhs[0].Pos()):w.in.Offset(n.Lhs[0].End())]
+			end := n.TokPos + token.Pos(len(n.Tok.String()))
+			w.open(n.TokPos, end, fmt.Sprintf("= %s(%d, %s, ", arithmetic[n.Tok], k, left))
+			w.close(n.End(), ")")
+			w.stand(n, place)
 		}
 	}
 	return true
