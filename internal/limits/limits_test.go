@@ -227,3 +227,16 @@ func TestACodeKeepsLettersAndFigures(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 }
+
+// Nothing is as large as what has no end.
+func TestCompareWithoutEnd(t *testing.T) {
+	inf := math.Inf(1)
+	for _, c := range []struct {
+		x, limit float64
+		want     int
+	}{{inf, 5, 1}, {5, inf, -1}, {inf, -inf, 1}, {-inf, inf, -1}, {inf, inf, 0}} {
+		if got := Compare(c.x, c.limit); got != c.want {
+			t.Errorf("%v against %v: %d, expected %d", c.x, c.limit, got, c.want)
+		}
+	}
+}
