@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.org/mutage/gravity"
+	"example.org/mutage/units"
 )
 
 // Scales are read as far as the densest sugar solution, of gravity 1.3499, and points
@@ -49,6 +50,16 @@ func TestReferenceWaterOfAHydrometer(t *testing.T) {
 		var h gravity.Hydrometer
 		if err := json.Unmarshal([]byte(fmt.Sprintf(`{"reference_water_above_20_c":%v}`, above)), &h); (err == nil) != good {
 			t.Errorf("%v kg/m3: %v", above, err)
+		}
+	}
+}
+
+// A hydrometer floats in 0 to 100 % vol.
+func TestStrengthsUnderAHydrometer(t *testing.T) {
+	h := gravity.NewHydrometer(units.Celsius(20))
+	for strength, good := range map[units.Strength]bool{0: true, 100: true, 100.5: false, -0.1: false} {
+		if g, err := h.Shows(strength, 0, units.Celsius(15)); (err == nil) != good {
+			t.Errorf("%v %% vol: %v, %v", float64(strength), float64(g), err)
 		}
 	}
 }

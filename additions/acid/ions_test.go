@@ -74,7 +74,7 @@ func TestEndsOfABlend(t *testing.T) {
 		"0.001 tartaric, 5 malic": true, "0.00099 tartaric, 5 malic": false, "1000000 tartaric, 5 malic": true, "1000001 tartaric, 5 malic": false,
 		"51 % tartaric, 50 % malic": true, "51.1 % tartaric, 50 % malic": false, // half of the last digit of each
 		"49 % tartaric, 50 % malic": true, "48.9 % tartaric, 50 % malic": false,
-		"51 % tartaric, 51 % malic": false,
+		"51 % tartaric, 51 % malic": false, "51.005 % tartaric, 5e1 % malic": false, // half a per cent each is the most
 	} {
 		if _, err := ParseBlend(text); (err == nil) != good {
 			t.Errorf("%q: %v", text, err)
