@@ -240,3 +240,27 @@ func TestCompareWithoutEnd(t *testing.T) {
 		}
 	}
 }
+
+// Alternatives are the rows of one category that share a word: of no word every row
+// that has none.
+func TestAlternativesShareTheirWord(t *testing.T) {
+	some := 0
+	for _, r := range parsed().rows {
+		found := false
+		for _, a := range Alternatives(r.Jurisdiction, r.Category, r.Alternative) {
+			if a.Jurisdiction != r.Jurisdiction || a.Category != r.Category || a.Alternative != r.Alternative {
+				t.Errorf("%s, %s, %q has the row %+v", r.Jurisdiction, r.Category, r.Alternative, a)
+			}
+			found = found || a == r
+		}
+		if !found {
+			t.Errorf("%+v is none of its own alternatives", r)
+		}
+		if r.Alternative != "" {
+			some++
+		}
+	}
+	if some == 0 {
+		t.Error("no row has an alternative")
+	}
+}
