@@ -2,6 +2,7 @@ package gravity_test
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"testing"
 
@@ -58,7 +59,9 @@ func TestReferenceWaterOfAHydrometer(t *testing.T) {
 func TestStrengthsUnderAHydrometer(t *testing.T) {
 	h := gravity.NewHydrometer(units.Celsius(20))
 	for strength, good := range map[units.Strength]bool{0: true, 100: true, 100.5: false, -0.1: false} {
-		if g, err := h.Shows(strength, 0, units.Celsius(15)); (err == nil) != good {
+		g, err := h.Shows(strength, 0, units.Celsius(15))
+		var outside *units.RangeError
+		if errors.As(err, &outside) == good || !good && outside.Max != 100 {
 			t.Errorf("%v %% vol: %v, %v", float64(strength), float64(g), err)
 		}
 	}

@@ -68,13 +68,37 @@ func TestThePHBalances(t *testing.T) {
 	}
 }
 
+// A mole of potassium bitartrate, 188.18 g, takes half of a mole of tartaric acid's
+// titratable acidity with it, 75.04 g, and lowers the pH of a wine below its turning
+// point of 3.65 or so.
+func TestFallenTartarTakesItsAcid(t *testing.T) {
+	b, err := NewBuffer(Acids{Tartaric: 5, Malic: 3}, 1, 10)
+	if err != nil {
+		t.Fatal(err)
+	}
+	after, err := b.LessTartar(2)
+	if err != nil {
+		t.Fatal(err)
+	}
+	before, err := b.TA(8.2)
+	left, err2 := after.TA(8.2)
+	if fall := float64(before - left); err != nil || err2 != nil || math.Abs(fall-2/188.18*75.04) > 0.01*fall {
+		t.Errorf("2 g/L take %.4f g/L of TA, expected %.4f; %v, %v", fall, 2/188.18*75.04, err, err2)
+	}
+	pH, err := b.PH()
+	lower, err2 := after.PH()
+	if err != nil || err2 != nil || !(pH < 3.5 && lower < pH) {
+		t.Errorf("pH %v becomes %v; %v, %v", pH, lower, err, err2)
+	}
+}
+
 // Both sides of what a blend may be.
 func TestEndsOfABlend(t *testing.T) {
 	for text, good := range map[string]bool{
 		"0.001 tartaric, 5 malic": true, "0.00099 tartaric, 5 malic": false, "1000000 tartaric, 5 malic": true, "1000001 tartaric, 5 malic": false,
 		"51 % tartaric, 50 % malic": true, "51.1 % tartaric, 50 % malic": false, // half of the last digit of each
 		"49 % tartaric, 50 % malic": true, "48.9 % tartaric, 50 % malic": false,
-		"51 % tartaric, 51 % malic": false, "51.005 % tartaric, 5e1 % malic": false, // half a per cent each is the most
+		"51 % tartaric, 51 % malic": false, "51.005 % tartaric, 5e1 % malic": false, "50.0505 % tartaric, 50.0 % malic": false, // half a per cent each is the most
 	} {
 		if _, err := ParseBlend(text); (err == nil) != good {
 			t.Errorf("%q: %v", text, err)
@@ -87,6 +111,11 @@ func TestEndsOfABlend(t *testing.T) {
 		}
 		if _, _, err := b.Raised(5, 10); (err == nil) != good {
 			t.Errorf("%d acids: %v", parts, err)
+		}
+	}
+	for parts, good := range map[float64]bool{1e6: true, 1.01e6: false, 1e-3: true, 0.99e-3: false} {
+		if _, _, err := (Blend{{Malic, parts}, {Tartaric, 1}}).Raised(5, 10); (err == nil) != good {
+			t.Errorf("%v parts: %v", parts, err)
 		}
 	}
 }

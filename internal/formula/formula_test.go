@@ -95,6 +95,13 @@ func TestCheckFindsEveryFault(t *testing.T) {
 	if err := Check([]units.Figure{whole, double}); err != nil {
 		t.Fatal(err)
 	}
+	for more, good := range map[int]bool{2045: true, 2046: false} { // 4096 characters and 4098
+		f := double
+		f.Formula += strings.Repeat("+0", more)
+		if err := Check([]units.Figure{whole, f}); (err == nil) != good {
+			t.Errorf("%d characters: %v", len(f.Formula), err)
+		}
+	}
 	for fault, change := range map[string]func(f *units.Figure){
 		"snake_case":  func(f *units.Figure) { f.Key = "B" },
 		"twice":       func(f *units.Figure) { f.Key = "a" },
@@ -120,6 +127,13 @@ func TestNegativeCoefficients(t *testing.T) {
 		t.Error(got)
 	}
 	if got := Polynomial([]float64{1, 2, -3}, "{x}"); got != "1+{x}*(2+{x}*(-3))" {
+		t.Error(got)
+	}
+}
+
+// A middle below zero is added.
+func TestFitAroundLessThanZero(t *testing.T) {
+	if got := NewFit(math.Cos, -3, -1, 2).Text("{x}"); !strings.Contains(got, "({x}+2)") {
 		t.Error(got)
 	}
 }
