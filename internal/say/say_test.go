@@ -68,7 +68,7 @@ func TestTheRestAsACellarReadsIt(t *testing.T) {
 	for got, want := range map[string]string{
 		Metric.Temperature(units.Celsius(18)): "18 C", US.Temperature(units.Celsius(18)): "64 F", Imperial.Temperature(units.Celsius(20)): "68 F", System(9).Temperature(units.Celsius(21)): "21 C",
 		Concentration(0.9994): "999 mg/L", Concentration(0.9996): "1 g/L", Concentration(0): "0 g/L", Concentration(1234): "1,234 g/L",
-		Strength(20.04): "20.0 % vol", Gravity(1.0564): "1.056",
+		System(9).String(): "system 9", System(-1).String(): "system -1", US.String(): "us", Imperial.String(): "imperial", Strength(20.04): "20.0 % vol", Gravity(1.0564): "1.056",
 	} {
 		if got != want {
 			t.Errorf("%q, expected %q", got, want)
