@@ -1,0 +1,265 @@
+package blend
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"example.org/mutage/units"
+)
+
+func (q posed) mix(litres []units.Volume) (Mixture, error) {
+	poured := make([]Component, len(q.cs))
+	for i := range poured {
+		poured[i] = q.cs[i]
+		poured[i].Volume = litres[i]
+	}
+	return Mix(poured...)
+}
+
+// The nearest blend is what Mix makes of its volumes: it fills the size, keeps to the
+// stocks, and holds what can be held to the last digit.
+func TestTheNearestBlendIsWhatMixMakes(t *testing.T) {
+	r := rand.New(rand.NewPCG(41, 42))
+	compared, sized := 0, 0
+	for i := range 1000 * *problems {
+		q := someProblem(r, i%2 == 0, true)
+		_, err := Solve(q.total, q.cs, q.wants...)
+		var u *UnreachableError
+		if !errors.As(err, &u) || u.Volumes == nil {
+			continue
+		}
+		compared++
+		m, err := q.mix(u.Volumes)
+		if err != nil || math.Abs(u.Want.of(m)-u.Want.of(u.Nearest)) > 1e-9*(1+u.Want.of(m)) || math.Abs(float64(m.Volume-u.Nearest.Volume)) > 1e-9*float64(m.Volume) {
+			t.Errorf("%d: %v make %+v, not %+v (%v)", i, u.Volumes, m, u.Nearest, err)
+		}
+		for k, v := range u.Volumes {
+			if v < 0 || q.cs[k].Volume > 0 && v > q.cs[k].Volume {
+				t.Errorf("%d: pours %v of %v", i, v, q.cs[k].Volume)
+			}
+		}
+		if u.Want.quantity == size {
+			continue
+		}
+		sized++
+		if q.total == 0 && math.Abs(float64(u.Volumes[0]/q.cs[0].Volume)-1) > 1e-9 || q.total > 0 && math.Abs(float64(m.Volume/q.total)-1) > 1e-9 {
+			t.Errorf("%d: %v make %v: not the size that is set\n%v", i, u.Volumes, m.Volume, q)
+		}
+		for _, w := range q.heldBeside(t) {
+			if math.Abs(w.of(m)-w.value) > 1e-9*w.value+1e-9 || w.of(u.Nearest) != w.value {
+				t.Errorf("%d: %v: the nearest blend has %.17g, by Mix %.17g\n%v", i, w, w.of(u.Nearest), w.of(m), q)
+			}
+		}
+	}
+	if compared < 150 || sized < 150 {
+		t.Errorf("only %d compared, %d sized", compared, sized)
+	}
+}
+
+// heldBeside is what holds beside the want that fails.
+func (q posed) heldBeside(t *testing.T) []Want {
+	var p problem
+	if err := p.pose(q.total, q.cs, q.wants); err != nil {
+		t.Fatal(err)
+	}
+	_, held := p.failing()
+	return held
+}
+
+// A change is the least that does: what goes 2 % less far does not.
+func TestNoLesserChangeDoes(t *testing.T) {
+	r := rand.New(rand.NewPCG(43, 44))
+	tried := map[string]int{}
+	for i := range 1000 * *problems {
+		q := someProblem(r, i%2 == 0, true)
+		for k := range q.cs {
+			q.cs[k].Name = fmt.Sprint(k)
+		}
+		_, err := Solve(q.total, q.cs, q.wants...)
+		var u *UnreachableError
+		if !errors.As(err, &u) {
+			continue
+		}
+		for _, c := range u.Changes {
+			to, ok := c.lesser()
+			if !ok {
+				continue
+			}
+			kind := c.Quantity
+			if c.To < c.From {
+				kind = "less " + kind
+			}
+			tried[kind]++
+			lesser := posed{q.total, append([]Component(nil), q.cs...), q.wants}
+			for k := range lesser.cs {
+				switch of := &lesser.cs[k]; {
+				case of.Name != c.Component:
+				case c.Quantity == "volume":
+					of.Volume = units.Volume(to)
+				case c.Quantity == "strength":
+					of.Strength = units.Strength(to)
+				default:
+					of.Extract = units.Concentration(to)
+				}
+			}
+			if c.Quantity == "vessel" {
+				lesser.total = units.Volume(to)
+			}
+			if p, err := Solve(lesser.total, lesser.cs, lesser.wants...); err == nil {
+				t.Errorf("%d: %v, but %v does: %v\n%v", i, c, to, p.Volumes, q)
+			}
+		}
+	}
+	t.Log(tried)
+}
+
+// Liquids of nearly one strength contract to more than any has: the ends are beyond
+// them, at least as far as any mixture of two.
+func TestEndsBeyondAllLiquids(t *testing.T) {
+	r := rand.New(rand.NewPCG(45, 46))
+	beyond, short := 0, 0
+	for i := range 300 * *problems {
+		q := posed{total: 2, cs: make([]Component, 2+r.IntN(3)), wants: []Want{WantStrength(99)}}
+		s := 60 * r.Float64()
+		for k := range q.cs {
+			q.cs[k] = Component{Strength: units.Strength(s + 0.01*r.Float64()), Extract: units.Concentration(200 * r.Float64())}
+		}
+		if i%2 == 0 {
+			q.total, q.cs[0].Volume, q.wants = 0, 1, append(q.wants, WantAll(0))
+		}
+		_, err := Solve(q.total, q.cs, q.wants...)
+		var u *UnreachableError
+		if !errors.As(err, &u) {
+			t.Fatalf("%d: %v\n%v", i, err, q)
+		}
+		most, strongest := 0.0, 0.0
+		for a := range q.cs {
+			strongest = max(strongest, float64(q.cs[a].Strength))
+			for b := range a {
+				for part := 0.02; part < 1; part += 0.02 {
+					x, y := q.cs[a], q.cs[b]
+					x.Volume, y.Volume = units.Volume(part), units.Volume(1-part)
+					m, err := Mix(x, y)
+					if err != nil {
+						t.Fatal(err)
+					}
+					most = max(most, float64(m.Strength))
+				}
+			}
+		}
+		if most > strongest {
+			beyond++
+		}
+		if u.High < most-1e-7 { // another local optimum
+			short++
+		}
+		if u.High < most-1e-4 {
+			t.Errorf("%d: reaches %.9g, but a mixture of two has %.9g\n%v", i, u.High, most, q)
+		}
+	}
+	if beyond < 50 || short*100 > beyond {
+		t.Errorf("%d contract to more than any has, %d ends do not reach the mixture of two", beyond, short)
+	}
+}
+
+// What is to be weaker is offered of the weakest, what is to be stronger of the
+// strongest; of the other where that one is at its end.
+func TestWhichContentIsChanged(t *testing.T) {
+	cs := []Component{{Name: "wine", Strength: 12}, {Name: "cider", Strength: 6}, {Name: "port", Strength: 19}}
+	for _, x := range []struct {
+		want float64
+		of   string
+	}{{4, "cider"}, {25, "port"}} {
+		_, err := Solve(3, cs, WantStrength(units.Strength(x.want)))
+		var u *UnreachableError
+		if !errors.As(err, &u) || len(u.Changes) != 1 || u.Changes[0].Component != x.of || math.Abs(u.Changes[0].To/x.want-1) > 1e-3 {
+			t.Errorf("%v %% vol: %v", x.want, err)
+		}
+	}
+}
+
+// Sixteen liquids with a stock each, all of one: as many columns as there can be.
+func TestSixteenLiquidsWithStocks(t *testing.T) {
+	q := posed{cs: make([]Component, 16)}
+	for i := range q.cs {
+		q.cs[i] = Component{Volume: 0.5 + 0.1*units.Volume(i), Strength: 4 + 3*units.Strength(i%7), Extract: 10 + 20*units.Concentration(i%5), Acid: 4 + 0.5*units.Concentration(i%3)}
+	}
+	m, err := Mix(q.cs...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	q.wants = []Want{WantAll(0), WantStrength(m.Strength), WantExtract(m.Extract), WantAcid(m.Acid)}
+	p, err := Solve(0, q.cs, q.wants...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if off, what := q.off(p); off > 2e-9 {
+		t.Error(what)
+	}
+	// The strongest have 22 % vol; those of 10 g/L acid do not exist.
+	for _, w := range []Want{WantStrength(30), WantAcid(10)} {
+		var u *UnreachableError
+		if _, err = Solve(0, q.cs, WantAll(0), WantExtract(m.Extract), w); !errors.As(err, &u) || u.Want != w || u.Low > u.High || u.High >= w.value {
+			t.Errorf("%v: %v", w, err)
+		}
+	}
+}
+
+// However many wants contradict each other, the second is named.
+func TestFourStrengthsAtOnce(t *testing.T) {
+	cs := make([]Component, 6)
+	for i := range cs {
+		cs[i] = Component{Strength: units.Strength(15 * i), Acid: units.Concentration(i)}
+	}
+	for range 2 {
+		_, err := Solve(2, cs, WantStrength(20), WantStrength(30), WantStrength(31), WantStrength(32))
+		var u *UnreachableError
+		if !errors.As(err, &u) || u.Want.value != 30 || math.Abs(u.Low-20) > 1e-8 || math.Abs(u.High-20) > 1e-8 {
+			t.Errorf("%v", err)
+		}
+		cs = cs[:5]
+	}
+}
+
+// No recipe pours more than can be, a million million litres: what would take more is
+// not reachable, and the end is the blend with that much.
+func TestNoRecipePoursMoreThanThereCanBe(t *testing.T) {
+	base, spirit := Component{Volume: 71, Strength: 63.76887767511964}, Component{Strength: 19.605814245564744}
+	if p, err := Solve(0, []Component{base, spirit}, WantAll(0), WantStrength(19.605814246869453)); !errors.Is(err, ErrUnreachable) {
+		t.Errorf("%v, %v", p.Volumes, err)
+	}
+	base, water := Component{Volume: 5e11, Strength: 10}, Component{}
+	_, err := Solve(0, []Component{base, water}, WantAll(0), WantStrength(2))
+	water.Volume = 1e12
+	m, other := Mix(base, water)
+	var u *UnreachableError
+	if !errors.As(err, &u) || other != nil || math.Abs(u.Low-float64(m.Strength)) > 1e-6 {
+		t.Errorf("%v; with 1e12 L of water %v", err, m.Strength)
+	}
+}
+
+// A want between the ends is met, though rounding takes it from the programmes.
+func TestAWantBetweenTheEndsIsMet(t *testing.T) {
+	q := posed{cs: []Component{
+		{Volume: 470513.53189058253, Strength: 75, Cost: 402634469.82703501},
+		{Volume: 2, Extract: 20, Acid: 7, Cost: 5},
+		{Strength: 75, Cost: 5},
+		{Volume: 2, Strength: 12, Acid: 5, Cost: 1e-9},
+		{Strength: 5, Cost: 5},
+		{Strength: 12, Extract: 20, Acid: 7, Cost: 5},
+	}}
+	for e := 1.0; e < 14; e += 0.125 {
+		q.wants = []Want{WantStrength(12), WantExtract(units.Concentration(e)), WantAcid(5), WantAll(3)}
+		p, err := Solve(0, q.cs, q.wants...)
+		if err != nil {
+			t.Errorf("%v g/L: %v", e, err)
+			continue
+		}
+		if off, what := q.off(p); off > 2e-9 {
+			t.Errorf("%v g/L: %s", e, what)
+		}
+	}
+}
