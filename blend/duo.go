@@ -236,7 +236,7 @@ func (d *duo) offerVolumes(e *UnreachableError, share float64) {
 		e.Limit = LimitStock
 	}
 	fits := d.fits(base, other)
-	part := 1.0
+	part := math.Inf(1) // of all, by the scarcest
 	if lacking(&d.other, other) {
 		part = float64(d.other.Volume) / other
 		if fits && !lacking(&d.base, base) {

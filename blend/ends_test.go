@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"example.org/mutage/units"
@@ -113,7 +114,136 @@ func TestNoLesserChangeDoes(t *testing.T) {
 			}
 		}
 	}
-	t.Log(tried)
+	for _, kind := range []string{"volume", "less volume", "less vessel", "strength", "less strength", "extract", "less extract"} {
+		if tried[kind] < 5 {
+			t.Errorf("only %d of %s", tried[kind], kind)
+		}
+	}
+}
+
+// Where the spirit is short, the most wine that it does for is offered: in proportion
+// to what a litre of wine takes. Water, of which there is enough, does not help.
+func TestTheMostOfTheWineIsOffered(t *testing.T) {
+	wine, spirit := Component{Name: "wine", Volume: 1, Strength: 12, Extract: 20}, Component{Name: "spirit", Strength: 96}
+	f, err := Fortify(wine, spirit, 20)
+	if err != nil {
+		t.Fatal(err)
+	}
+	wine.Volume, spirit.Volume = 10, 0.5
+	_, err = Solve(0, []Component{wine, spirit, {Name: "water"}}, WantAll(0), WantStrength(20))
+	var u *UnreachableError
+	if !errors.As(err, &u) {
+		t.Fatal(err)
+	}
+	most := 0.5 / float64(f.Spirit)
+	for _, c := range u.Changes {
+		if c.Component == "wine" && c.Quantity == "volume" && c.To <= most && c.To > 0.999*most {
+			return
+		}
+	}
+	t.Errorf("%v; the spirit does for %v L of wine", err, most)
+}
+
+// Stocks that just fill the size, but for rounding, do not fail by it: the want that
+// cannot be met is named.
+func TestStocksThatJustFillTheSizeFillIt(t *testing.T) {
+	r := rand.New(rand.NewPCG(48, 49))
+	for range 200 {
+		cs := []Component{{Volume: units.Volume(3 * r.Float64()), Strength: 75}, {Volume: units.Volume(10 * r.Float64()), Strength: 5, Extract: 140, Acid: 7}}
+		m, err := Mix(cs...)
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, err = Solve(m.Volume, cs, WantStrength(m.Strength), WantAcid(0))
+		var u *UnreachableError
+		if !errors.As(err, &u) || u.Want != WantAcid(0) || math.Abs(u.Low-float64(m.Acid)) > 1e-6 {
+			t.Errorf("%v and %v: %v", cs[0].Volume, cs[1].Volume, err)
+		}
+	}
+}
+
+// roundLiquid has strength, extract and acid that others have too.
+func roundLiquid(r *rand.Rand) Component {
+	pick := func(v ...float64) float64 { return v[r.IntN(len(v))] }
+	c := Component{Strength: units.Strength(pick(0, 5, 6, 12, 12, 40, 75)), Acid: units.Concentration(pick(0, 5, 7)), Cost: pick(0, 1, 5)}
+	if c.Strength < 50 {
+		c.Extract = units.Concentration(pick(0, 20, 140, 200))
+	}
+	return c
+}
+
+// byContractionAlone says that no liquid has less, or none more, of what is wanted.
+func (q posed) byContractionAlone(w Want) bool {
+	lo, hi := math.Inf(1), 0.0
+	for i := range q.cs {
+		has := w.ofComponent(&q.cs[i])
+		if w.quantity == acid {
+			has = float64(q.cs[i].Acid)
+		}
+		lo, hi = min(lo, has), max(hi, has)
+	}
+	return w.value > 0 && (w.value <= lo || w.value >= hi)
+}
+
+// Liquids that are alike in much: what some amounts within the stocks make is met,
+// and where more or less of one quantity is wanted than can be, the ends are at least
+// as far as what those amounts make.
+func TestEndsHoldEveryBlendThatIsKnown(t *testing.T) {
+	short := 0
+	for i := range 700 * *problems {
+		r := rand.New(rand.NewPCG(uint64(i), 47))
+		q := posed{cs: make([]Component, 2+r.IntN(5))}
+		litres := make([]units.Volume, len(q.cs))
+		for k := range q.cs {
+			q.cs[k] = roundLiquid(r)
+			litres[k] = units.Volume(math.Pow(10, 3*r.Float64()-2))
+			if r.IntN(3) == 0 && k > 0 {
+				litres[k] = 0
+			}
+			if r.IntN(3) > 0 {
+				q.cs[k].Volume = max(litres[k], units.Volume(r.IntN(3)))
+			}
+		}
+		m, err := q.mix(litres)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if q.total = m.Volume; r.IntN(3) > 0 {
+			q.total, q.cs[0].Volume = 0, litres[0]
+			q.wants = append(q.wants, WantAll(0))
+		}
+		wants := slices.DeleteFunc([]Want{WantStrength(m.Strength), WantExtract(m.Extract), WantAcid(m.Acid)}, q.byContractionAlone)
+		if len(wants) == 0 {
+			continue
+		}
+		r.Shuffle(len(wants), func(i, j int) { wants[i], wants[j] = wants[j], wants[i] })
+		q.wants = append(q.wants, wants[:1+r.IntN(len(wants))]...)
+		p, err := Solve(q.total, q.cs, q.wants...)
+		if err != nil {
+			t.Errorf("%d: %v make it, but %v\n%v", i, litres, err, q)
+			continue
+		}
+		if off, what := q.off(p); off > 2e-9 {
+			t.Errorf("%d: %s\n%v", i, what, q)
+		}
+		beyond := &q.wants[len(q.wants)-1]
+		has := beyond.value
+		for _, beyond.value = range []float64{0, 90} {
+			_, err := Solve(q.total, q.cs, q.wants...)
+			var u *UnreachableError
+			if err == nil {
+				continue
+			}
+			if !errors.As(err, &u) || u.Want != *beyond || u.Low > has*1.001+1e-3 || u.High < has*0.999-1e-3 {
+				t.Errorf("%d: %v make %v of it, but %v\n%v", i, litres, has, err, q)
+			} else if u.Low > has*(1+1e-6)+1e-6 || u.High < has*(1-1e-6)-1e-6 {
+				short++
+			}
+		}
+	}
+	if short*300 > 700**problems {
+		t.Errorf("%d ends do not hold a blend that is known", short)
+	}
 }
 
 // Liquids of nearly one strength contract to more than any has: the ends are beyond
@@ -201,8 +331,12 @@ func TestSixteenLiquidsWithStocks(t *testing.T) {
 	}
 	// The strongest have 22 % vol; those of 10 g/L acid do not exist.
 	for _, w := range []Want{WantStrength(30), WantAcid(10)} {
+		held := []Want{WantAll(0), WantExtract(m.Extract), w}
+		if w.quantity == acid {
+			held = append([]Want{WantStrength(m.Strength)}, held...)
+		}
 		var u *UnreachableError
-		if _, err = Solve(0, q.cs, WantAll(0), WantExtract(m.Extract), w); !errors.As(err, &u) || u.Want != w || u.Low > u.High || u.High >= w.value {
+		if _, err = Solve(0, q.cs, held...); !errors.As(err, &u) || u.Want != w || u.Low > u.High || u.High >= w.value {
 			t.Errorf("%v: %v", w, err)
 		}
 	}
@@ -229,6 +363,10 @@ func TestFourStrengthsAtOnce(t *testing.T) {
 func TestNoRecipePoursMoreThanThereCanBe(t *testing.T) {
 	base, spirit := Component{Volume: 71, Strength: 63.76887767511964}, Component{Strength: 19.605814245564744}
 	if p, err := Solve(0, []Component{base, spirit}, WantAll(0), WantStrength(19.605814246869453)); !errors.Is(err, ErrUnreachable) {
+		t.Errorf("%v, %v", p.Volumes, err)
+	}
+	base, spirit = Component{Volume: 1e5, Strength: 60}, Component{Strength: 20} // of which 4e12 L would do
+	if p, err := Solve(0, []Component{base, spirit}, WantAll(0), WantStrength(20.000001)); !errors.Is(err, ErrUnreachable) {
 		t.Errorf("%v, %v", p.Volumes, err)
 	}
 	base, water := Component{Volume: 5e11, Strength: 10}, Component{}
