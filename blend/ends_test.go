@@ -144,6 +144,44 @@ func TestTheMostOfTheWineIsOffered(t *testing.T) {
 	t.Errorf("%v; the spirit does for %v L of wine", err, most)
 }
 
+// Of liquids without limit the ends are those that have least and most.
+func TestEndsOfLiquidsWithoutLimit(t *testing.T) {
+	for i := range 100 * *problems {
+		r := rand.New(rand.NewPCG(uint64(i), 50))
+		q := posed{cs: make([]Component, 2+r.IntN(5))}
+		for k := range q.cs {
+			q.cs[k] = roundLiquid(r)
+		}
+		q.cs[0].Volume = units.Volume(1 + r.IntN(3))
+		for _, w := range []Want{WantStrength(0), WantStrength(100), WantExtract(0), WantExtract(900), WantAcid(0), WantAcid(90)} {
+			_, err := Solve(0, q.cs, WantAll(0), w)
+			var u *UnreachableError
+			if !errors.As(err, &u) {
+				continue
+			}
+			least, most := q.span(w)
+			if u.Low > least+1e-6 || u.High < most-1e-6 || u.Low < least-1 || u.High > most+1 { // by contraction a little beyond
+				t.Errorf("%d: %v; they have %v to %v\n%v", i, u, least, most, q)
+			}
+		}
+	}
+}
+
+// Where all stocks together do not fill the size, that is what fails, whatever else is
+// wanted.
+func TestStocksThatDoNotFillTheSize(t *testing.T) {
+	cs := []Component{{Volume: 2, Strength: 6, Extract: 140}, {Volume: 0.3, Strength: 60}}
+	m, err := Mix(cs...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = Solve(5, cs, WantStrength(10))
+	var u *UnreachableError
+	if !errors.As(err, &u) || u.Want.quantity != size || u.Limit != LimitStock || math.Abs(u.High-float64(m.Volume)) > 1e-9 {
+		t.Errorf("%v", err)
+	}
+}
+
 // Stocks that just fill the size, but for rounding, do not fail by it: the want that
 // cannot be met is named.
 func TestStocksThatJustFillTheSizeFillIt(t *testing.T) {
@@ -174,7 +212,13 @@ func roundLiquid(r *rand.Rand) Component {
 
 // byContractionAlone says that no liquid has less, or none more, of what is wanted.
 func (q posed) byContractionAlone(w Want) bool {
-	lo, hi := math.Inf(1), 0.0
+	lo, hi := q.span(w)
+	return w.value > 0 && (w.value <= lo || w.value >= hi)
+}
+
+// span is from the least to the most that a liquid has of what is wanted.
+func (q posed) span(w Want) (lo, hi float64) {
+	lo = math.Inf(1)
 	for i := range q.cs {
 		has := w.ofComponent(&q.cs[i])
 		if w.quantity == acid {
@@ -182,7 +226,7 @@ func (q posed) byContractionAlone(w Want) bool {
 		}
 		lo, hi = min(lo, has), max(hi, has)
 	}
-	return w.value > 0 && (w.value <= lo || w.value >= hi)
+	return lo, hi
 }
 
 // Liquids that are alike in much: what some amounts within the stocks make is met,
@@ -246,7 +290,7 @@ func TestEndsHoldEveryBlendThatIsKnown(t *testing.T) {
 	}
 }
 
-// Liquids of nearly one strength contract to more than any has: the ends are beyond
+// Liquids of one strength, or nearly, contract to more than any has: the ends are beyond
 // them, at least as far as any mixture of two.
 func TestEndsBeyondAllLiquids(t *testing.T) {
 	r := rand.New(rand.NewPCG(45, 46))
@@ -255,7 +299,7 @@ func TestEndsBeyondAllLiquids(t *testing.T) {
 		q := posed{total: 2, cs: make([]Component, 2+r.IntN(3)), wants: []Want{WantStrength(99)}}
 		s := 60 * r.Float64()
 		for k := range q.cs {
-			q.cs[k] = Component{Strength: units.Strength(s + 0.01*r.Float64()), Extract: units.Concentration(200 * r.Float64())}
+			q.cs[k] = Component{Strength: units.Strength(s + 0.01*r.Float64()*float64(i/2%2)), Extract: units.Concentration(200 * r.Float64())}
 		}
 		if i%2 == 0 {
 			q.total, q.cs[0].Volume, q.wants = 0, 1, append(q.wants, WantAll(0))
