@@ -10,7 +10,7 @@ import (
 	"example.org/mutage/units"
 )
 
-// A duo is two liquids and one want. Either all of the base is used and the
+// A duo is two liquids and one want, of strength or extract. Either all of the base is used and the
 // result has at most room litres, or the two make total litres.
 type duo struct {
 	base, other Component
@@ -38,8 +38,7 @@ func meet(d duo) (f Fortification, err error) {
 	if ok {
 		if base, other := d.amounts(share); d.within(base, other) {
 			f = d.pour(base, other)
-			m, acids := liquid.Masses{}.Plus(d.b, base).Plus(d.o, other), float64(d.base.Acid)*base+float64(d.other.Acid)*other
-			if !d.want.met(d.want.content(m, acids) / float64(f.Result.Volume)) {
+			if !d.want.met(d.content(d.masses(base, other)) / float64(f.Result.Volume)) {
 				return f, fmt.Errorf("the amounts do not settle: %.12g L and %.12g L for %v", base, other, d.want)
 			}
 			d.want.settle(&f.Result)
@@ -52,11 +51,19 @@ func meet(d duo) (f Fortification, err error) {
 	return f, d.unreachable(share, ok)
 }
 
+// content is what the want counts.
+func (d *duo) content(m liquid.Masses) float64 { return d.want.content(m, 0) }
+
+// masses of both together.
+func (d *duo) masses(base, other float64) liquid.Masses {
+	return liquid.Masses{}.Plus(d.b, base).Plus(d.o, other)
+}
+
 // share is the part of the second liquid in the volumes poured, from 0 to
 // below 1, at which the want holds: Newton on content - perLitre*volume.
 func (d *duo) share() (x float64, ok bool) {
 	c := d.want.perLitre()
-	base, other := d.want.content(d.b, float64(d.base.Acid)), d.want.content(d.o, float64(d.other.Acid))
+	base, other := d.content(d.b), d.content(d.o)
 	// Nothing to pour, or (but for contraction) nothing that would help: the
 	// solver is for what lies between the two.
 	same := 1e-12 * c
@@ -85,18 +92,17 @@ func (d *duo) amounts(share float64) (base, other float64) {
 	if d.total == 0 {
 		return float64(d.base.Volume), float64(d.base.Volume) * share / (1 - share)
 	}
-	v := liquid.Masses{}.Plus(d.b, 1-share).Plus(d.o, share).Volume()
+	v := d.masses(1-share, share).Volume()
 	return (1 - share) * d.total / v, share * d.total / v
-}
-
-func (d *duo) volume(base, other float64) float64 {
-	return liquid.Masses{}.Plus(d.b, base).Plus(d.o, other).Volume()
 }
 
 // within says whether stock and vessel allow the amounts.
 func (d *duo) within(base, other float64) bool {
-	return !lacking(&d.base, base) && !lacking(&d.other, other) &&
-		(d.total > 0 || math.IsInf(d.room, 1) || d.volume(base, other) <= d.room*slack)
+	return !lacking(&d.base, base) && !lacking(&d.other, other) && d.fits(base, other)
+}
+
+func (d *duo) fits(base, other float64) bool {
+	return d.total > 0 || math.IsInf(d.room, 1) || d.masses(base, other).Volume() <= d.room*slack
 }
 
 func lacking(c *Component, litres float64) bool {
@@ -142,7 +148,7 @@ func (d *duo) unreachable(share float64, between bool) error {
 			return err
 		}
 	}
-	far := (values[1] > values[0]) == (d.want.value > (values[0]+values[1])/2)
+	far := math.Abs(values[1]-d.want.value) < math.Abs(values[0]-d.want.value)
 	nearest, err := d.end(far, room.volumes[:0])
 	if err != nil {
 		return err
@@ -156,9 +162,6 @@ func (d *duo) unreachable(share float64, between bool) error {
 	e.Volumes, e.Nearest = nearest.volumes, nearest.mixture
 	if between {
 		d.offerVolumes(e, share)
-	}
-	if d.want.quantity == acid {
-		return e
 	}
 	d.offerContent(e, &nearest)
 	return e
@@ -182,8 +185,8 @@ func (d *duo) end(far bool, volumes []units.Volume) (e end, err error) {
 // endValue is what the end has of the want.
 func (d *duo) endValue(far bool) (float64, error) {
 	base, other, _, err := d.endAmounts(far)
-	m := liquid.Masses{}.Plus(d.b, base).Plus(d.o, other)
-	return d.want.inUnit(d.want.content(m, float64(d.base.Acid)*base+float64(d.other.Acid)*other) / m.Volume()), err
+	m := d.masses(base, other)
+	return d.want.inUnit(d.content(m) / m.Volume()), err
 }
 
 // endAmounts are as little or as much as can be of the other liquid; ends is false
@@ -192,18 +195,16 @@ func (d *duo) endAmounts(far bool) (base, other float64, ends bool, err error) {
 	b, o := stockOf(&d.base), stockOf(&d.other)
 	switch {
 	case d.total > 0 && far:
-		if other, err = d.fill(liquid.Masses{}, d.o, o, d.total); err == nil {
-			base, err = d.fill(liquid.Masses{}.Plus(d.o, other), d.b, b, d.total)
-		}
+		other = min(o, d.total)
+		base, err = d.fill(d.masses(0, other), d.b, b, d.total)
 	case d.total > 0:
-		if base, err = d.fill(liquid.Masses{}, d.b, b, d.total); err == nil {
-			other, err = d.fill(liquid.Masses{}.Plus(d.b, base), d.o, o, d.total)
-		}
+		base = min(b, d.total)
+		other, err = d.fill(d.masses(base, 0), d.o, o, d.total)
 	case !far:
 		base = b
 	case !math.IsInf(d.room, 1):
 		base = b
-		other, err = d.fill(liquid.Masses{}.Plus(d.b, base), d.o, o, d.room)
+		other, err = d.fill(d.masses(base, 0), d.o, o, d.room)
 	case !math.IsInf(o, 1):
 		base, other = b, o
 	default:
@@ -222,9 +223,6 @@ func stockOf(c *Component) float64 {
 
 // fill is how much of o, of a stock, fills up m to a volume.
 func (d *duo) fill(m, o liquid.Masses, stock, to float64) (float64, error) {
-	if m == (liquid.Masses{}) {
-		return min(stock, to), nil
-	}
 	litres, err := filling(m, o, to)
 	return min(stock, litres), err
 }
@@ -233,13 +231,12 @@ func (d *duo) fill(m, o liquid.Masses, stock, to float64) (float64, error) {
 // share that meets the want.
 func (d *duo) offerVolumes(e *UnreachableError, share float64) {
 	base, other := d.amounts(share)
-	volume := d.volume(base, other)
 	e.Limit = LimitVessel
 	if lacking(&d.base, base) || lacking(&d.other, other) {
 		e.Limit = LimitStock
 	}
-	fits := d.total > 0 || volume <= d.room*slack
-	part := 1.0
+	fits := d.fits(base, other)
+	part := math.Inf(1) // of all, by the scarcest
 	if lacking(&d.other, other) {
 		part = float64(d.other.Volume) / other
 		if fits && !lacking(&d.base, base) {
@@ -257,6 +254,7 @@ func (d *duo) offerVolumes(e *UnreachableError, share float64) {
 		return
 	}
 	if !fits {
+		volume := d.masses(base, other).Volume()
 		part = min(part, d.room/volume)
 		if !lacking(&d.other, other) {
 			e.offer(Change{"", "vessel", d.room, volume, "L"}, true)
@@ -302,14 +300,10 @@ func (d *duo) offerContent(e *UnreachableError, near *end) {
 		return
 	}
 	c := Change{d.other.label(), d.want.quantity.String(), from, to, d.want.quantity.unit()}
-	for range 2 {
-		if c.round(up); set(c.To) == nil {
-			if share, ok := t.share(); ok && t.within(t.amounts(share)) {
-				e.Changes = append(e.Changes, c)
-				return
-			}
+	if c.round(up); set(c.To) == nil {
+		if share, ok := t.share(); ok && t.within(t.amounts(share)) {
+			e.Changes = append(e.Changes, c)
 		}
-		c.To += (c.To - from) * 1e-6
 	}
 }
 

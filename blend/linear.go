@@ -76,10 +76,11 @@ func (p *problem) equation(t *task, k int, v *amounts, row []float64) (right flo
 		}
 	}
 	w := t.wants[k]
-	c, largest := w.perLitre(), 0.0
+	c := w.perLitre()
+	largest := c
 	for i := range n {
 		content := w.content(p.m[i], float64(p.cs[i].Acid))
-		largest = max(largest, content, c)
+		largest = max(largest, content)
 		row[i] = content - c*v[i]
 	}
 	if largest > 0 {
@@ -180,7 +181,7 @@ func (p *problem) programme(t *task, v, x *amounts) (met bool) {
 	}
 	p.goal(t, v, lp.Goal)
 	for i := range n {
-		if t.reach == 0 && x[i] > 0 && x[i] >= t.stock[i] {
+		if t.reach == 0 && x[i] >= t.stock[i] {
 			lp.Fill(i) // as in the last round
 		}
 	}

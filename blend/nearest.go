@@ -71,7 +71,7 @@ func (p *problem) inside(e *UnreachableError, ends [2]end) (x amounts, ok bool) 
 // they can, else those before it. It is -1 where there is not enough to fill the
 // size.
 func (p *problem) failing() (k int, held []Want) {
-	if len(p.wants()) == 0 || p.total > 0 && p.all() < 1 {
+	if len(p.wants()) == 0 || p.total > 0 && p.all() < 1-wantMet {
 		return -1, nil
 	}
 	for last := len(p.wants()) - 1; k < last; k++ {

@@ -152,8 +152,7 @@ func (p *problem) measure() {
 	for i := range p.cs {
 		c := &p.cs[i]
 		p.stock[i] = float64(c.Volume) / p.scale
-		// More than a thousand times the blend counts as unlimited.
-		if c.Volume == 0 || p.total > 0 && p.stock[i] > 1000 {
+		if c.Volume == 0 {
 			p.stock[i] = math.Inf(1)
 			if most := check.MostVolume / p.scale; most < 1e6 {
 				p.stock[i] = most

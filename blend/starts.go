@@ -11,20 +11,17 @@ import (
 // extreme is sought of: they may contract to more than either has, where no corner
 // leads.
 func (p *problem) pair(t *task) (x amounts) {
-	first, second := -1, -1
+	first, second := 0, 1 // of one alone, the second has no stock
 	at := func(i int) float64 { return p.gain(t, i) }
 	for i := range p.cs {
 		switch {
-		case first < 0 || at(i) < at(first):
+		case at(i) < at(first):
 			first, second = i, first
-		case second < 0 || at(i) < at(second):
+		case i != first && at(i) < at(second):
 			second = i
 		}
 	}
-	x[first] = min(0.5, t.stock[first])
-	if second >= 0 {
-		x[second] = min(0.5, t.stock[second])
-	}
+	x[first], x[second] = min(0.5, t.stock[first]), min(0.5, t.stock[second])
 	return x
 }
 
