@@ -167,7 +167,7 @@ func TestTheWindowAheadIsAhead(t *testing.T) {
 	ahead, later := 0, 0
 	logs := 4000
 	if testing.Short() {
-		logs = 400
+		logs = 60
 	}
 	for range logs {
 		s := simulate(grapeMust(r), r)

@@ -43,19 +43,22 @@ func TestWhatReadingsCanTell(t *testing.T) {
 // thousandth of a gram.
 func held(t *testing.T, left float64) (c watch.Course) {
 	t.Helper()
-	lo, hi := 40.0, 105.0 // g lost
-	for range 40 {
-		lost := (lo + hi) / 2
+	was, off, lost := 40.0, 0.0, 60.0 // g lost before, and what that left too much
+	for range 6 {
 		log, setup := weighed(24, 10, 48, lost, 120, lost)
 		var err error
 		if c, err = watch.Follow(log, setup); err != nil {
 			t.Fatal(err)
 		}
-		if float64(c.Now.Likely.Extract) > left {
-			lo = lost
-		} else {
-			hi = lost
+		now := float64(c.Now.Likely.Extract) - left
+		if math.Abs(now) < 1e-4 {
+			break
 		}
+		next := lost + 15 // the first step; then along the line through the last two
+		if off != 0 {
+			next = lost - now*(lost-was)/(now-off)
+		}
+		was, off, lost = lost, now, next
 	}
 	if got := float64(c.Now.Likely.Extract); math.Abs(got-left) > 1e-3 {
 		t.Fatalf("%v g/L left, not %v", got, left)
