@@ -38,7 +38,7 @@ func (f *follower) findHold(arrested bool) hold {
 		}
 		h.from--
 	}
-	usual, known := f.temperature(max(1, min(h.from, n-1)))
+	usual, known := f.temperature(max(1, h.from))
 	h.warm = h.from
 	var first time.Time
 	for i := h.from; i < n; i++ {

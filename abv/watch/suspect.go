@@ -104,7 +104,7 @@ func (f *follower) dense() (by string, is bool) {
 func (f *follower) suspectSugar() {
 	const farther = 5.0 // times the uncertainty of a reading
 	apart := slices.SortedFunc(slices.Values(f.Apart), func(a, b SetApart) int { return a.Time.Compare(b.Time) })
-	row, at := 0, -1
+	row, at := 0, 0 // how many above the same point
 	for _, a := range apart {
 		behind := f.pointBefore(a.Time)
 		if behind < 0 || a.Reason != Rising && a.Reason != AboveOriginal || a.Reading < f.Points[behind].Gravity+farther*f.setup.Uncertainty {

@@ -118,7 +118,7 @@ func (f *follower) comeBack() (best Forecast) {
 		}
 	}
 	for _, s := range all {
-		if s.open < best.Chance/2 || s.open == 0 {
+		if s.open < best.Chance/2 {
 			continue
 		}
 		if best.Early.IsZero() {

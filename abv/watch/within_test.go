@@ -1,0 +1,66 @@
+package watch
+
+import (
+	"testing"
+	"time"
+
+	"example.org/mutage/gravity"
+	"example.org/mutage/units"
+)
+
+// noon is when the musts of these tests begin.
+var noon = time.Date(2026, 10, 1, 12, 0, 0, 0, time.UTC)
+
+func onDay(d float64) time.Time { return noon.Add(time.Duration(d * float64(day))) }
+
+// one is a must of 1.095 as newMust makes it.
+func one(t *testing.T, setup Setup) (must, Setup) {
+	t.Helper()
+	setup, err := setup.settled()
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, err := newMust(Reading{Time: noon, Reading: 1.095}, setup)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m, setup
+}
+
+// shares is a follower of a must of 1.095 with these days and shares used, each known to
+// 0.01, that has not judged yet. The last reading before the fall is the first.
+func shares(t *testing.T, setup Setup, pairs ...float64) *follower {
+	t.Helper()
+	f := &follower{}
+	f.must, f.setup = one(t, setup)
+	f.Original, f.Begins = f.must.og, noon
+	for i := 0; i < len(pairs); i += 2 {
+		f.reads = append(f.reads, read{index: i / 2, time: onDay(pairs[i]), used: pairs[i+1], uncertainty: 0.01})
+		f.Points = append(f.Points, Point{i / 2, onDay(pairs[i]), f.must.at(pairs[i+1]).Gravity})
+	}
+	f.Asked = f.last().time
+	return f
+}
+
+// followed is a follower of readings of a must at 20 C that has judged.
+func followed(t *testing.T, setup Setup, pairs ...float64) *follower {
+	t.Helper()
+	var log []Reading
+	for i := 0; i < len(pairs); i += 2 {
+		log = append(log, Reading{Time: onDay(pairs[i]), Reading: gravity.SG(pairs[i+1]), Temperature: units.Celsius(20)})
+	}
+	setup, err := setup.settled()
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := sift(log, setup)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := newFollower(s, s.reads[len(s.reads)-1].time)
+	if err := f.findWindow(); err != nil {
+		t.Fatal(err)
+	}
+	f.judge()
+	return f
+}
