@@ -167,7 +167,7 @@ func TestTheWindowAheadIsAhead(t *testing.T) {
 	ahead, later := 0, 0
 	logs := 4000
 	if testing.Short() {
-		logs = 60
+		logs = 40
 	}
 	for range logs {
 		s := simulate(grapeMust(r), r)

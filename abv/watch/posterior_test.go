@@ -105,7 +105,7 @@ func TestTheBestCurveHasNoBetterNeighbour(t *testing.T) {
 func integrated(scatter, n float64) float64 {
 	precision := distuv.Gamma{Alpha: trust / 2, Beta: trust / 2}
 	sum := 0.0
-	const step = 0.002
+	const step = 0.01
 	for w := step / 2; w < 12; w += step {
 		sum += step * math.Exp(precision.LogProb(w)+n/2*math.Log(w)-w*scatter/2)
 	}
@@ -142,7 +142,7 @@ func TestWeightsArePosteriorOverProposal(t *testing.T) {
 		if !ok {
 			t.Fatal("no density")
 		}
-		for _, c := range f.propose(nil, rand.NewPCG(1, uint64(k)))[:60] {
+		for _, c := range f.propose(nil, rand.NewPCG(1, uint64(k)))[:40] {
 			p := vector{math.Log(c.end), 0, math.Log(c.q0 / (1 - c.q0))}
 			mark := 1 - math.Exp(-0.55/c.end)
 			p[1] = math.Log((c.shape.inverse(c.q0+(1-c.q0)*mark) - c.z0) / c.rate)

@@ -204,21 +204,15 @@ func (t *table) rows(f *faults) ([]row, error) {
 		if errors.Is(err, io.EOF) {
 			break
 		}
-		line := t.header + 1
-		if err == nil {
+		line := t.header
+		if quote := (*csv.ParseError)(nil); errors.As(err, &quote) {
+			line, err = line+quote.StartLine, errQuote
+		} else if err == nil {
 			at, _ := r.FieldPos(0)
-			line = t.header + at
-		}
-		if err == nil && len(out) == MaxRows {
-			err = units.Check("number of rows", MaxRows+1, 1, MaxRows, "", "")
+			line += at
+			err = units.Check("number of rows", float64(len(out)+1), 1, MaxRows, "", "")
 		}
 		if err != nil {
-			if len(out) > 0 {
-				line = out[len(out)-1].line + 1
-			}
-			if quote := (*csv.ParseError)(nil); errors.As(err, &quote) {
-				line, err = t.header+quote.StartLine, errQuote
-			}
 			f.add(line, -1, err)
 			return nil, errStop
 		}

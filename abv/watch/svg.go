@@ -120,7 +120,7 @@ func (p *picture) head() {
 func (p *picture) axes() {
 	p.put(`<path d="M%d %dV%dH%d" fill="none" stroke="%s"/>`+"\n", svgLeft, svgTop, svgHigh-svgBottom, svgWide-svgRight, svgInk)
 	days := p.end.Sub(p.begin).Hours() / 24
-	step := 1.0
+	var step float64
 	for _, s := range []float64{0.25, 0.5, 1, 2, 5, 7, 14, 28, 56, 182, 364} {
 		if step = s; days/s <= 10 {
 			break

@@ -71,7 +71,7 @@ func TestWhatIsSaidHoldsTogether(t *testing.T) {
 	r := rand.New(rand.NewPCG(18, 2))
 	logs := 600
 	if testing.Short() {
-		logs = 80
+		logs = 60
 	}
 	followed := 0
 	for i := range logs {

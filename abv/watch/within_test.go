@@ -64,3 +64,12 @@ func followed(t *testing.T, setup Setup, pairs ...float64) *follower {
 	f.judge()
 	return f
 }
+
+// Days from the second on.
+func TestHowLongIsSaid(t *testing.T) {
+	for hours, want := range map[float64]string{0.6: "1 h", 47.4: "47 h", 48: "2 days", 2400: "100 days"} {
+		if got := lasts(time.Duration(hours * float64(time.Hour))); got != want {
+			t.Errorf("%v h: %q, want %q", hours, got, want)
+		}
+	}
+}
