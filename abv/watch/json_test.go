@@ -181,3 +181,114 @@ func TestFiguresTurnFourTimesInFiveIntoStandardUncertainties(t *testing.T) {
 		}
 	}
 }
+
+// What the wine is stands in the figures with its uncertainty, to a place more than the
+// value; what there is none of has no figure.
+func TestFiguresOfACourse(t *testing.T) {
+	figures := func(c watch.Course) map[string]units.Figure {
+		out := map[string]units.Figure{}
+		for _, f := range c.Figures() {
+			out[f.Key] = f
+		}
+		return out
+	}
+	wine := func(g gravity.SG, strength units.Strength, extract units.Concentration) abv.Fermented {
+		return abv.Fermented{Gravity: g, Strength: strength, Extract: extract}
+	}
+	c := within()
+	c.Now = watch.Outlook{Less: wine(1.058, 5.2, 160), Likely: wine(1.0561, 5.51, 151.6), More: wine(1.052, 6.1, 140)}
+	c.Smoothed, c.Rate, c.RateUncertainty, c.Window.ChillBy = 1.0559, 12.34, 1.234, 1.0577
+	// By hand: half of the 80 % interval over 1.2816.
+	for key, want := range map[string][2]string{"gravity": {"1.0561", "0.00234"}, "strength": {"5.5", "0.35"}, "extract": {"152", "7.8"}, "rate": {"12.3", "1.23"},
+		"original_gravity": {"1.095", ""}, "smoothed_gravity": {"1.0559", ""}, "window_from": {"1.06", ""}, "window_to": {"1.053", ""}, "chill_by": {"1.0577", ""}} {
+		f, is := figures(c)[key]
+		uncertainty := ""
+		if f.Uncertainty.Valid {
+			uncertainty = f.Uncertainty.Decimal.String()
+		}
+		if !is || f.Value.String() != want[0] || uncertainty != want[1] {
+			t.Errorf("%s: %v ± %q, by hand %v", key, f.Value, uncertainty, want)
+		}
+	}
+	if f := figures(c); !strings.Contains(f["gravity"].Method, "the last reading") || f["original_gravity"].Note != "the first reading" {
+		t.Errorf("%q, %q", f["gravity"].Method, f["original_gravity"].Note)
+	}
+	later := c
+	later.Asked = after(60)
+	if f := figures(later); !strings.Contains(f["gravity"].Method, "forecast: two readings") || !strings.Contains(f["strength"].Method, "forecast: two readings") {
+		t.Errorf("%q", f["gravity"].Method)
+	}
+	later.Method = watch.NoForecast
+	if f := figures(later); !strings.Contains(f["gravity"].Method, "the last reading") || f["smoothed_gravity"].Key != "" {
+		t.Errorf("%q, %v", f["gravity"].Method, f["smoothed_gravity"])
+	}
+	for name, change := range map[string]func(*watch.Course){
+		"no reading is of the start":     func(c *watch.Course) { c.Points = c.Points[1:] },
+		"the first is not the must":      func(c *watch.Course) { c.Points[0].Gravity = 1.094 },
+		"there is no reading":            func(c *watch.Course) { c.Points = nil },
+		"no window, nothing to chill by": func(c *watch.Course) { c.Window, c.Points = watch.Window{}, nil },
+	} {
+		other := c
+		other.Points = slices.Clone(c.Points)
+		change(&other)
+		f := figures(other)
+		if f["original_gravity"].Method != "as stated" || (f["window_from"].Key == "") != (other.Window.State == watch.NoWindow) || (f["chill_by"].Key == "") != (other.Window.ChillBy == 0) {
+			t.Errorf("%s: %+v", name, f)
+		}
+	}
+	c.RateUncertainty = 0
+	if f := figures(c)["rate"]; f.Uncertainty.Valid {
+		t.Errorf("a rate of no uncertainty: %v", f.Uncertainty)
+	}
+}
+
+// The rows of a table: times of the forecasts with their chance to two places; without a
+// window the state and the next reading alone.
+func TestRowsOfTimes(t *testing.T) {
+	c := within()
+	c.Window.Opens = watch.Forecast{}
+	want := [][]string{
+		{"state", "state", "fermenting", "", "", ""},
+		{"read_again_by", "read again by", "2026-10-03T20:00:00Z", "", "", ""},
+		{"window", "state of the window", "open", "", "", ""},
+		{"opens", "window opens", "", "", "", ""},
+		{"closes", "window closes", "", "2026-10-03T10:00:00Z", "2026-10-03T14:00:00Z", "1.00"},
+		{"come_back", "come back", "2026-10-03T12:00:00Z", "2026-10-03T10:00:00Z", "2026-10-03T14:00:00Z", "0.54"},
+	}
+	if d := cmp.Diff(want, c.Times()); d != "" {
+		t.Error(d)
+	}
+	c.Window, c.ReadAgainBy = watch.Window{}, time.Time{}
+	want = [][]string{want[0], {"read_again_by", "read again by", "", "", "", ""}}
+	if d := cmp.Diff(want, c.Times()); d != "" {
+		t.Error(d)
+	}
+}
+
+// Every code is read back, and what has none is refused.
+func TestEveryCodeComesBack(t *testing.T) {
+	text := func(value interface{ MarshalText() ([]byte, error) }) string {
+		code, err := value.MarshalText()
+		if err != nil {
+			return "none"
+		}
+		return string(code)
+	}
+	for i := range 9 {
+		var s watch.State
+		if err := s.UnmarshalText([]byte(text(watch.State(i)))); (err == nil && s == watch.State(i)) != (i < 8) {
+			t.Errorf("state %d: %v, %v", i, s, err)
+		}
+		var m watch.Method
+		if err := m.UnmarshalText([]byte(text(watch.Method(i)))); (err == nil && m == watch.Method(i)) != (i < 6) {
+			t.Errorf("method %d: %v, %v", i, m, err)
+		}
+		var w watch.WindowState
+		if err := w.UnmarshalText([]byte(text(watch.WindowState(i)))); (err == nil && w == watch.WindowState(i)) != (i < 4) {
+			t.Errorf("window %d: %v, %v", i, w, err)
+		}
+	}
+	if watch.State(8).String() != "value 8" || watch.Stopped.String() != "stopped" || watch.NotYetKnown.String() != "not yet known" || watch.State(-1).String() != "value -1" {
+		t.Error("words")
+	}
+}

@@ -118,7 +118,7 @@ const pixel = 0.11 // numbers have one place, and so have the ticks that scale t
 // Axes have round numbers that increase, each where its value is.
 func (d drawing) axes(t *testing.T, days, original, lowest float64) {
 	t.Helper()
-	if math.Abs(d.end()/days-1) > 0.003 {
+	if math.Abs(d.end()/days-1) > 0.001 {
 		t.Errorf("the axis spans %.3f days, want %.3f", d.end(), days)
 	}
 	step := d.days[1].value

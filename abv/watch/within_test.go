@@ -1,8 +1,12 @@
 package watch
 
 import (
+	"math"
+	"slices"
 	"testing"
 	"time"
+
+	"gonum.org/v1/gonum/stat/distuv"
 
 	"example.org/mutage/gravity"
 	"example.org/mutage/units"
@@ -70,6 +74,46 @@ func TestHowLongIsSaid(t *testing.T) {
 	for hours, want := range map[float64]string{0.6: "1 h", 47.4: "47 h", 48: "2 days", 2400: "100 days"} {
 		if got := lasts(time.Duration(hours * float64(time.Hour))); got != want {
 			t.Errorf("%v h: %q, want %q", hours, got, want)
+		}
+	}
+}
+
+// It has begun with the first reading that lies two uncertainties below the must.
+func TestWhenTheGravityBeganToFall(t *testing.T) {
+	for times, began := range map[float64]int{1.98: 1, 2.02: 0} {
+		m, _ := one(t, Setup{})
+		f := followed(t, Setup{}, 0, 1.095, 1, float64(m.at(times*0.0007/m.drop).Gravity), 2, 1.085, 3, 1.08)
+		if f.began != began || len(f.sights) != 3-began || math.Abs(f.day(onDay(3))-float64(3-began)) > 1e-9 {
+			t.Errorf("%v uncertainties: began with reading %d, %d seen, day %v", times, f.began, len(f.sights), f.day(onDay(3)))
+		}
+	}
+	if f := followed(t, Setup{}, 0, 1.095, 1, 1.095); f.began != 1 || f.sights != nil {
+		t.Errorf("at rest: began with reading %d, %v", f.began, f.sights)
+	}
+}
+
+// The yeast's limit is known to 1 % vol, two standard uncertainties: of 8 % vol to an
+// eighth of its share.
+func TestCurvesEndAboutTheYeastsLimit(t *testing.T) {
+	f := followed(t, Setup{YeastLimit: 8}, 0, 1.095, 1, 1.09, 2, 1.08)
+	var limits []float64
+	for _, c := range f.ensemble.curves {
+		limits = append(limits, c.limit)
+	}
+	slices.Sort(limits)
+	for i, got := range limits {
+		z := distuv.UnitNormal.Quantile((float64(i) + 0.5) / draws)
+		if want := min(1, f.must.limit*(1+z/16)); !near(got, want, 1e-9) {
+			t.Fatalf("curve %d ends at %v, by hand %v", i, got, want)
+		}
+	}
+	if got := f.must.at(f.must.limit).Strength; math.Abs(float64(got)-8) > 1e-6 {
+		t.Errorf("about %v, stated 8", got)
+	}
+	f = followed(t, Setup{YeastLimit: 30}, 0, 1.095, 1, 1.09, 2, 1.08)
+	for _, c := range f.ensemble.curves {
+		if c.limit != 1 {
+			t.Fatalf("a yeast that ferments all ends at %v", c.limit)
 		}
 	}
 }
