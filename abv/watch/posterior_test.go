@@ -170,45 +170,60 @@ func TestWeightsArePosteriorOverProposal(t *testing.T) {
 }
 
 // Curves are kept as often as their weights say, to less than one; no weight counts more
-// than the mean times the root of their number.
+// than the mean times the root of their number. Readings that no sigmoid passes leave few
+// curves likely, and all very unlikely.
 func TestCurvesAreKeptByTheirWeights(t *testing.T) {
-	sights := []sight{{1, 0.10, 0.01, 0.03}, {2, 0.33, 0.01, 0.02}, {3, 0.40, 0.01, 0.02}, {4, 0.55, 0.01, 0.02}}
-	e := newEnsemble(sights, 1, 0)
-	if len(e.curves) != draws {
-		t.Fatalf("%d curves", len(e.curves))
-	}
 	type key struct{ end, rate, z0, q0 float64 }
-	kept := map[key]float64{}
-	for _, c := range e.curves {
-		kept[key{c.end, c.rate, c.z0, c.q0}]++
+	var zigzag []sight
+	for i := range mostSights {
+		zigzag = append(zigzag, sight{float64(i + 1), 0.05 + 0.8*float64(i%2), 0.001, 0.001})
 	}
-	var all []candidate
-	for k := range shapes {
-		f := fit{&shapes[k], sights, 1}
-		all = f.propose(all, rand.NewPCG(1, uint64(k)))
-	}
-	whole, most := 0.0, math.Inf(-1)
-	for _, c := range all {
-		most = max(most, c.weight)
-	}
-	for _, c := range all {
-		whole += math.Exp(c.weight - most)
-	}
-	limit := whole / float64(len(all)) * math.Sqrt(float64(len(all)))
-	capped := func(c candidate) float64 { return min(math.Exp(c.weight-most), limit) }
-	sum, favour := 0.0, map[Method]float64{}
-	for _, c := range all {
-		sum += capped(c)
-		favour[c.shape.method] += capped(c)
-	}
-	for _, c := range all {
-		if got, want := kept[key{c.end, c.rate, c.z0, c.q0}], draws*capped(c)/sum; math.Abs(got-want) > 1 {
-			t.Errorf("%v times, by its weight %v", got, want)
+	for name, c := range map[string]struct {
+		sights []sight
+		capped bool
+	}{
+		"a fall":   {[]sight{{1, 0.10, 0.01, 0.03}, {2, 0.33, 0.01, 0.02}, {3, 0.40, 0.01, 0.02}, {4, 0.55, 0.01, 0.02}}, false},
+		"a zigzag": {zigzag, true},
+	} {
+		e := newEnsemble(c.sights, 1, 0)
+		if len(e.curves) != draws {
+			t.Fatalf("%s: %d curves", name, len(e.curves))
 		}
-	}
-	for m, x := range favour {
-		if x > favour[e.likely] {
-			t.Errorf("%v is said to be likely, with %v; %v has %v", e.likely, favour[e.likely], m, x)
+		kept := map[key]float64{}
+		for _, c := range e.curves {
+			kept[key{c.end, c.rate, c.z0, c.q0}]++
+		}
+		var all []candidate
+		for k := range shapes {
+			f := fit{&shapes[k], c.sights, 1}
+			all = f.propose(all, rand.NewPCG(1, uint64(k)))
+		}
+		whole, most := 0.0, math.Inf(-1)
+		for _, c := range all {
+			most = max(most, c.weight)
+		}
+		for _, c := range all {
+			whole += math.Exp(c.weight - most)
+		}
+		limit := whole / float64(len(all)) * math.Sqrt(float64(len(all)))
+		capped := func(c candidate) float64 { return min(math.Exp(c.weight-most), limit) }
+		if (limit < 1) != c.capped || c.capped != (most < -360) {
+			t.Fatalf("%s: the greatest weight is exp(%v), %v times the limit", name, most, 1/limit)
+		}
+		sum, favour := 0.0, map[Method]float64{}
+		for _, c := range all {
+			sum += capped(c)
+			favour[c.shape.method] += capped(c)
+		}
+		for _, c := range all {
+			if got, want := kept[key{c.end, c.rate, c.z0, c.q0}], draws*capped(c)/sum; math.Abs(got-want) > 1 {
+				t.Errorf("%s: %v times, by its weight %v", name, got, want)
+			}
+		}
+		for m, x := range favour {
+			if x > favour[e.likely] {
+				t.Errorf("%s: %v is said to be likely, with %v; %v has %v", name, e.likely, favour[e.likely], m, x)
+			}
 		}
 	}
 }

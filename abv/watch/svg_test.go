@@ -49,6 +49,7 @@ var (
 	pointsForm  = regexp.MustCompile(`<(polygon|polyline) ([^>]*)points="([^"]*)"`)
 	windowForm  = regexp.MustCompile(`<path d="M(\d+) ([\d.]+)H(\d+)" stroke="#444" stroke-dasharray="2 4"/><text x="(\d+)" y="([\d.]+)" font-size="11">window (opens|closes) ([\d.]+)</text>`)
 	nowForm     = regexp.MustCompile(`<path d="M([\d.]+) (\d+)V(\d+)" stroke="#111" stroke-dasharray="1 3"/><text x="([\d.]+)" y="(\d+)" font-size="11">now</text>`)
+	belowForm   = regexp.MustCompile(`<text x="[\d.]+" y="([\d.]+)"[^>]*>(?:days|rings:[^<]*)</text>`)
 	textForm    = regexp.MustCompile(`<text x="([\d.]+)" y="(-?[\d.]+)"`)
 )
 
@@ -80,6 +81,15 @@ func draw(t *testing.T, c watch.Course) (d drawing) {
 		if n[0] != d.left || n[2] > d.left-5 || n[3] < n[1]+2 || n[3] > n[1]+6 { // centred: half the height of a figure below
 			t.Errorf("a gravity's tick and number at %v, frame %v", n, frame)
 		}
+	}
+	below := belowForm.FindAllStringSubmatch(d.text, -1)
+	for _, m := range below {
+		if n := numbers(t, m[1:2]); n[0] < d.bottom+40 {
+			t.Errorf("%s: at %v, above the dates", m[0], n)
+		}
+	}
+	if len(below) != 2 {
+		t.Errorf("%q is below the axis", below)
 	}
 	if len(d.days) < 2 || len(d.gravities) < 2 {
 		t.Fatalf("%d days and %d gravities are marked", len(d.days), len(d.gravities))
