@@ -88,6 +88,24 @@ func TestWhyAReadingIsOffTheChain(t *testing.T) {
 			}
 		}
 	}
+	for _, c := range []struct {
+		used   []float64
+		off    int
+		reason Reason
+	}{
+		{[]float64{0, 0.3, 0.335, 0.29, 0.294}, 2, TooLow},           // 0.045 below those behind it, and not above 0.3
+		{[]float64{0, 0.3, 0.27, 0.24, 0.255, 0.21, 0.2}, 4, Rising}, // not above the last before it, but above 0.3
+	} {
+		var reads []read
+		for i, used := range c.used {
+			reads = append(reads, read{index: i, time: onDay(float64(i)), used: used, uncertainty: 0.02})
+		}
+		for i, got := range contradictions(reads, chain(reads)) {
+			if got != c.reason && i == c.off || got != 0 && i != c.off {
+				t.Errorf("%v: reading %d: %v", c.used, i, got)
+			}
+		}
+	}
 	if len(seen) != 4 {
 		t.Errorf("reasons seen: %v", seen)
 	}

@@ -51,15 +51,14 @@ func newEnsemble(sights []sight, limit, known float64) ensemble {
 	for _, c := range all {
 		most = max(most, c.weight)
 	}
-	sum := 0.0
+	var whole, sum float64
 	for i := range all {
 		all[i].weight = math.Exp(all[i].weight - most)
-		sum += all[i].weight
+		whole += all[i].weight
 	}
 	// No curve stands for all: weights end at so many times the mean (E. L. Ionides, J.
 	// Comput. Graph. Stat. 17:295 (2008), from memory).
-	heaviest := sum / math.Sqrt(float64(len(all)))
-	sum = 0
+	heaviest := whole / math.Sqrt(float64(len(all)))
 	favour := map[Method]float64{}
 	for i := range all {
 		all[i].weight = min(all[i].weight, heaviest)
