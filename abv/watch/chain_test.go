@@ -216,3 +216,38 @@ func TestAnHourIsTheMeanOfWhatWasNoted(t *testing.T) {
 		t.Errorf("%+v", l)
 	}
 }
+
+// A must that is fermented out lies at its end, within two uncertainties.
+func TestAReadingOfADryWine(t *testing.T) {
+	m, _ := one(t, Setup{})
+	dry := m.at(1).Gravity
+	for times, apart := range map[float64]int{-0.5: 0, 0: 0, 1.98: 0, 2.02: 1} {
+		log := []Reading{{Time: noon, Reading: 1.095}, {Time: onDay(3), Reading: 1.03}, {Time: onDay(9), Reading: dry - gravity.SG(0.0007*times), Temperature: units.Celsius(20)}}
+		c, err := Follow(log, Setup{})
+		if err != nil || len(c.Apart) != apart || apart > 0 && c.Apart[0].Reason != BelowDry {
+			t.Errorf("%v uncertainties below fermented out: %+v, %v", times, c.Apart, err)
+		}
+	}
+}
+
+// Two readings are equal within 1.5 times the larger uncertainty: a refractometer that
+// shows a hundredth of a Brix knows no more of a must than its hydrometer.
+func TestTheMustIsAsUncertainAsItsHydrometer(t *testing.T) {
+	m, _ := one(t, Setup{RefractometerUncertainty: 0.01})
+	for times, equal := range map[float64]bool{1.45: true, 1.55: false} {
+		lo, hi := m.brix-1, m.brix
+		for range 40 {
+			if x, err := m.fromRefractometer(gravity.Brix((lo + hi) / 2)); err == nil && x > times*0.0007/m.drop {
+				lo = (lo + hi) / 2
+			} else {
+				hi = (lo + hi) / 2
+			}
+		}
+		log := []Reading{{Time: noon, Reading: 1.095}, {Time: onDay(1), Refractometer: gravity.Brix(lo)}}
+		whole, err1 := Follow(log, Setup{RefractometerUncertainty: 0.01})
+		late, err2 := Follow(log[1:], Setup{RefractometerUncertainty: 0.01, Original: 1.095, Started: noon})
+		if err1 != nil || err2 != nil || whole.Since.Equal(noon) != equal || late.Since.Equal(noon) != equal {
+			t.Errorf("%v uncertainties of the hydrometer: holds since %v, and since %v; %v, %v", times, whole.Since, late.Since, err1, err2)
+		}
+	}
+}

@@ -60,6 +60,7 @@ func TestWatchSetsApart(t *testing.T) {
 		{"twice", readings(0, 1.09, 24, 1.08, 24, 1.08, 48, 1.07, 48, 1.069), []apart{{2, watch.RepeatedTime}, {3, watch.RepeatedTime}}},
 		{"twice the must", readings(0, 1.09, 0, 1.09, 24, 1.08), []apart{{1, watch.RepeatedTime}}},
 		{"tomorrow", readings(0, 1.09, 24, 1.08, 120, 1.05), []apart{{2, watch.AfterNow}}},
+		{"in the order of the log", readings(0, 1.09, 24, 1.08, 36, 1.05, 48, 1.095, 60, 1.07, 72, 1.06), []apart{{2, watch.TooLow}, {3, watch.AboveOriginal}}},
 		{"all at once", readings(0, 1.09, 24, 1.095, 24, 1.08, 36, 1.07, 48, 1.075, 12, 1.08), []apart{
 			{1, watch.AboveOriginal}, {4, watch.Rising}}},
 	} {
