@@ -44,6 +44,7 @@ func TestWatchStates(t *testing.T) {
 		{"the must alone", readings(0, 1.09), watch.Setup{}, watch.NotYetKnown, "must alone"},
 		{"a day without a fall", readings(0, 1.09, 24, 1.0895), watch.Setup{}, watch.NotBegun, "24 h"},
 		{"three days without a fall", readings(0, 1.09, 24, 1.09, 72, 1.0895), watch.Setup{}, watch.Stuck, "72 h"},
+		{"the same, with no more sugar than a dry wine has extract", readings(0, 1.012, 24, 1.012, 72, 1.012), watch.Setup{}, watch.Stuck, "it has not begun"},
 		{"half-way", on(), watch.Setup{}, watch.Fermenting, "% vol"},
 		{"slower", on(120, 1.047, 144, 1.044, 168, 1.042), watch.Setup{}, watch.Slowing, "half"},
 		{"a day without change", on(120, 1.052), watch.Setup{}, watch.Slowing, "too short"},
