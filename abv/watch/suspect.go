@@ -42,7 +42,7 @@ func (f *follower) suspectInstrument(log []Reading) {
 	if f.reads[0].index >= 0 {
 		as = log[f.reads[0].index]
 	}
-	if as.Brix && f.setup.Original == 0 {
+	if as.Brix {
 		as = refractive(as)
 	}
 	m, err := newMust(as, f.setup)

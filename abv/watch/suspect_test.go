@@ -1,6 +1,8 @@
 package watch_test
 
 import (
+	"errors"
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -41,6 +43,25 @@ func TestBrixOfNoNamedInstrumentIsSaidFirst(t *testing.T) {
 	as := []watch.Reading{{Time: after(0), Refractometer: 23}, {Time: after(24), Refractometer: 20}, {Time: after(48), Refractometer: 17.5}}
 	if r, err := watch.Follow(as, watch.Setup{}); err != nil || units.Round(float64(r.Now.Likely.Strength), 1).String() != "5.3" {
 		t.Errorf("a refractometer means %v, %v", r.Now.Likely.Strength, err)
+	}
+	// With its factor too, by which the must was thinner.
+	setup := watch.Setup{Factor: 1.1}
+	r, err := watch.Follow(as, setup)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if c, err = watch.Follow(log, setup); err != nil || !strings.Contains(find(c, "instrument"), fmt.Sprintf("if one made them it has %.1f", float64(r.Now.Likely.Strength))) {
+		t.Errorf("%q; a refractometer of factor 1.1 means %v, %v", find(c, "instrument"), r.Now.Likely.Strength, err)
+	}
+	// The least that one shows in this wine is where all is fermented, known to 0.2 Brix.
+	var out *units.RangeError
+	if _, err := abv.FromRefractometer(23, 1, 1, abv.Must); !errors.As(err, &out) {
+		t.Fatal(err)
+	}
+	for below, said := range map[float64]bool{-0.2: true, 0.39: true, 0.41: false} {
+		if c, err := watch.Follow(inBrix(t, 0, 23, 48, 15, 96, out.Min-below), watch.Setup{}); err != nil || (find(c, "instrument") != "") != said {
+			t.Errorf("%v Brix below the least: %q, %v", below, find(c, "instrument"), err)
+		}
 	}
 	still := inBrix(t, 0, 23, 48, 17.5, 96, 12, 144, 8.4, 192, 8.4, 240, 8.4)
 	if c, err := watch.Follow(still, watch.Setup{}); err != nil || !strings.Contains(find(c, "instrument"), "most likely one") {
