@@ -57,6 +57,11 @@ func TestThePathGoesFromTheMustToTheHorizon(t *testing.T) {
 // window is the part of them within; and nothing falls behind the station before.
 func TestStationsAreQuantilesOfTheCurves(t *testing.T) {
 	f := drawn(t)
+	for share, g := range map[float64]gravity.SG{f.opens: f.Window.From.Gravity, f.closes: f.Window.To.Gravity} {
+		if got := f.must.at(share).Gravity; !near(float64(got), float64(g), 1e-9) {
+			t.Errorf("the window ends at %v of the way, which is %v, not %v", share, got, g)
+		}
+	}
 	before := f.lastStation()
 	for _, s := range f.future {
 		on := s.time.Sub(noon).Hours() / 24 // it began to fall at once
