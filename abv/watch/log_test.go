@@ -254,5 +254,7 @@ func TestFollowNamesAllFaults(t *testing.T) {
 	many := make([]watch.Reading, 500)
 	if _, err := watch.Follow(many, watch.Setup{}); err == nil || !strings.HasSuffix(err.Error(), "and 400 faults more") {
 		t.Errorf("%.200v", err)
+	} else if !errors.As(err, &all) || len(all.Faults) != 101 || all.Faults[100].Index != -1 {
+		t.Errorf("%d faults are listed, the last %+v", len(all.Faults), all.Faults[len(all.Faults)-1])
 	}
 }

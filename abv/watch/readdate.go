@@ -191,7 +191,7 @@ func (d *dateReader) make(text string, parts []string, day, month int) (time.Tim
 	second, _ := strconv.Atoi("0" + parts[7])
 	half := strings.ToLower(parts[8])
 	noon := half != "" && hour%12 == 0
-	bad := month < 1 || month > 12 || hour > 23 || minute > 59 || second > 59 || half != "" && (hour < 1 || hour > 12)
+	bad := month < 1 || month > 12 || minute > 59 || second > 59 || half != "" && (hour < 1 || hour > 12)
 	if noon {
 		hour = 0
 	}
@@ -199,7 +199,7 @@ func (d *dateReader) make(text string, parts []string, day, month int) (time.Tim
 		hour += 12
 	}
 	t := time.Date(year, time.Month(month), day, hour, minute, second, 0, d.place)
-	if bad || t.Day() != day {
+	if bad || t.Day() != day { // from hour 24 on it is another day
 		return time.Time{}, &units.ParseError{Text: text, Quantity: "time", Expected: []string{"a day and an hour that exist"}}
 	}
 	return t, nil

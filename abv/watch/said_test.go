@@ -141,6 +141,12 @@ func TestHowExactlyTimesAreSaid(t *testing.T) {
 			t.Errorf("%v h: %q, want %q", hours, got, want)
 		}
 	}
+	for hours, want := range map[float64]string{3: "Thu 1 Oct 09:42 to Thu 1 Oct 12:42", 7: "Thu 1 Oct 10 h to Thu 1 Oct 17 h"} {
+		f := watch.Forecast{Early: after(1.7), Late: after(1.7 + hours)}
+		if got := f.Text(start, nil); got != want {
+			t.Errorf("%v h from 09:42: %q, want %q", hours, got, want)
+		}
+	}
 	f := watch.Forecast{Early: after(1), Late: after(3)}
 	if got := f.Text(after(4), time.FixedZone("", 3600)); got != "has passed (Thu 1 Oct 10:00 to Thu 1 Oct 12:00)" {
 		t.Errorf("%q", got)
