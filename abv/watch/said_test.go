@@ -267,3 +267,11 @@ func TestWhatIsPassedByTheForecastAlone(t *testing.T) {
 		}
 	}
 }
+
+// 37.3 points a day are 1.554 an hour.
+func TestAnHourOfCoolingByHand(t *testing.T) {
+	c, err := watch.Follow(daily(1.11, 1.0727), watch.Setup{Goal: abv.Goal{MinStrength: 7, MaxStrength: 8}})
+	if err != nil || !strings.Contains(find(c, "chill_rate"), "may cost 1.6 points") {
+		t.Errorf("%v points a day: %q, %v", c.Rate, find(c, "chill_rate"), err)
+	}
+}
