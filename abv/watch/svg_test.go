@@ -49,6 +49,7 @@ var (
 	pointsForm  = regexp.MustCompile(`<(polygon|polyline) ([^>]*)points="([^"]*)"`)
 	windowForm  = regexp.MustCompile(`<path d="M(\d+) ([\d.]+)H(\d+)" stroke="#444" stroke-dasharray="2 4"/><text x="(\d+)" y="([\d.]+)" font-size="11">window (opens|closes) ([\d.]+)</text>`)
 	nowForm     = regexp.MustCompile(`<path d="M([\d.]+) (\d+)V(\d+)" stroke="#111" stroke-dasharray="1 3"/><text x="([\d.]+)" y="(\d+)" font-size="11">now</text>`)
+	aboveForm   = regexp.MustCompile(`<text x="([\d.]+)" y="([\d.]+)">SG</text>`)
 	belowForm   = regexp.MustCompile(`<text x="[\d.]+" y="([\d.]+)"[^>]*>(?:days|rings:[^<]*)</text>`)
 	textForm    = regexp.MustCompile(`<text x="([\d.]+)" y="(-?[\d.]+)"`)
 )
@@ -81,6 +82,9 @@ func draw(t *testing.T, c watch.Course) (d drawing) {
 		if n[0] != d.left || n[2] > d.left-5 || n[3] < n[1]+2 || n[3] > n[1]+6 { // centred: half the height of a figure below
 			t.Errorf("a gravity's tick and number at %v, frame %v", n, frame)
 		}
+	}
+	if n := numbers(t, aboveForm.FindStringSubmatch(d.text)[1:]); n[1] > d.top-5 || n[0] > d.left {
+		t.Errorf("SG stands at %v, not above its axis", n)
 	}
 	below := belowForm.FindAllStringSubmatch(d.text, -1)
 	for _, m := range below {
