@@ -238,8 +238,8 @@ func TestAMustLeftAloneEndsAtItsSugarOrItsYeast(t *testing.T) {
 	}
 }
 
-// The mean square of half normal distributions of 1 and 3 on either side is (1 + 9)/2,
-// their mean 2/sqrt(2 pi); half a per cent off to the same side adds twice its product
+// The mean square of half normal distributions of 2 and 3 on either side is (4 + 9)/2,
+// their mean 1/sqrt(2 pi); half a per cent off to the same side adds twice its product
 // with that.
 func TestTheTwoSidesOfTheEndAddUp(t *testing.T) {
 	b := batchOf(t, `{"must": "3 L", "must_reading": "1.085", "must_temperature": "20 C", "stop_at": "5 % vol"}`)
@@ -251,10 +251,17 @@ func TestTheTwoSidesOfTheEndAddUp(t *testing.T) {
 		t.Fatal(err)
 	}
 	plain := handbook.Must(b.leftAloneStandard(&v, middle, middle, middle))
+	of := handbook.Must(propagated(&v, b.knows(&v), func(v *values) (float64, error) {
+		_, likely, _, err := b.leftAlone(v)
+		return likely, err
+	}))
+	if math.Abs(plain-of.Standard) > 1e-9 {
+		t.Errorf("with no sides it is good to %v, its inputs give %v", plain, of.Standard)
+	}
 	likely := middle - 0.5
-	wide := handbook.Must(b.leftAloneStandard(&v, likely-1.645*1, likely, likely+1.645*3))
-	want := (1.+9)/2 + 2*0.5*2/math.Sqrt(2*math.Pi)
-	if got := wide*wide - plain*plain; math.Abs(got-want) > 1e-6 {
+	wide := handbook.Must(b.leftAloneStandard(&v, likely-1.645*2, likely, likely+1.645*3))
+	want := (4.+9)/2 + 2*0.5*1/math.Sqrt(2*math.Pi)
+	if got := wide*wide - plain*plain; !(math.Abs(got-want) <= 1e-6) {
 		t.Errorf("the sides add %v to the mean square, by hand %v", got, want)
 	}
 }
