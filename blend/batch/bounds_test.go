@@ -257,3 +257,35 @@ func TestNumbersAreWrittenWhole(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 }
+
+// The units of the words come back, and metric ones need not be written.
+func TestTheUnitsOfTheWordsComeBack(t *testing.T) {
+	for system, written := range map[System]bool{Metric: false, US: true, Imperial: true} {
+		b := Demo()
+		b.Units = system
+		text := handbook.JSON(t, b)
+		var back Batch
+		if err := back.UnmarshalJSON(text); err != nil || back.Units != system || strings.Contains(string(text), `"units"`) != written {
+			t.Errorf("%v: %s, came back as %v, %v", system, text, back.Units, err)
+		}
+	}
+}
+
+// The template has a heading over every group of fields, once.
+func TestTheTemplateHasItsHeadings(t *testing.T) {
+	var want []string
+	for _, f := range Fields() {
+		if h := "  // " + strings.ToUpper(f.Group); len(want) == 0 || want[len(want)-1] != h {
+			want = append(want, h)
+		}
+	}
+	var got []string
+	for _, l := range strings.Split(string(Template()), "\n") {
+		if strings.HasPrefix(l, "  // ") && l == strings.ToUpper(l) && !strings.Contains(l, ":") {
+			got = append(got, l)
+		}
+	}
+	if strings.Join(got, "\n") != strings.Join(want, "\n") {
+		t.Errorf("%q, want %q", got, want)
+	}
+}
