@@ -289,3 +289,14 @@ func TestTheTemplateHasItsHeadings(t *testing.T) {
 		t.Errorf("%q, want %q", got, want)
 	}
 }
+
+// A reading below water is of a wine; one that no must has is refused for what it is.
+func TestAMustThatIsNoneIsRefusedForWhatItIs(t *testing.T) {
+	for reading, below := range map[gravity.SG]bool{0.5: true, 0.99: true, 2: false} {
+		b := Batch{Must: Litres(3), MustReading: Is(reading), StopAt: Is(units.Strength(5))}
+		_, err := b.Work()
+		if err == nil || strings.Contains(err.Error(), "already fermented?") != below || !strings.Contains(err.Error(), "must_reading") {
+			t.Errorf("%v: %v", reading, err)
+		}
+	}
+}
