@@ -459,6 +459,10 @@ func TestNotesOfTheLawAreThoseOfTheLabel(t *testing.T) {
 	if got := keys(more + `, "kept_sulfite": "400 mg/L", "jurisdiction": "US"}`); got != "limit_declare_sulfites kept_limit_so2_total" {
 		t.Errorf("%q", got)
 	}
+	// No limit of fortified fruit wine is known there: that is for who asks.
+	if got := keys(more + `, "jurisdiction": "EU"}`); got != "limit_declare_sulfites" {
+		t.Errorf("%q", got)
+	}
 	if got := keys(more + `}`); got != "" {
 		t.Errorf("nowhere: %q", got)
 	}

@@ -88,6 +88,12 @@ func TestLimitsOfTheSpiritArePutToTwentyDegrees(t *testing.T) {
 			t.Errorf("%s: ± %v L at 20 C, by hand %v", poured, got, want)
 		}
 	}
+	// In the cold 1 % is 1 %.
+	cold := batchOf(t, dryWine+`"cellar_temperature": "0 C", "spirit_strength": "40 % vol", "spirit_poured": "2 L ± 1 %"}`)
+	d, err := cold.decide()
+	if got := cold.spiritPoured(&d.v).Volume.Limit / d.v[qSpirit]; err != nil || math.Abs(got-0.01) > 1e-9 || d.v[qSpirit] < 2.01 {
+		t.Errorf("%v of %v, %v", got, d.v[qSpirit], err)
+	}
 	b := Batch{Sugar: []Portion{{Mass: Within(units.Mass(300), 10)}, {Mass: Within(units.Mass(100), 5)}}}
 	if got := b.sugarLimit(); math.Abs(got-15./400) > 1e-12 {
 		t.Errorf("15 g of 400 g are %v", got)
@@ -163,5 +169,27 @@ func TestNearTheEndOfTheSpiritNoAmountIsSure(t *testing.T) {
 	d, _, f := worked(t, &b)
 	if v, ok := b.sure(&d.v, &f); ok {
 		t.Errorf("no spirit is needed: %v is sure", v)
+	}
+}
+
+// What is kept is what was not poured: 5 L known to 0.05 less 2 L known to 0.01.
+func TestWhatIsKeptIsKnownAsWellAsBoth(t *testing.T) {
+	b := batchOf(t, `{"wine": "5 L ± 0.098 L", "wine_strength": "6 % vol", "wine_reading": "1.046", "wine_poured": "2 L ± 0.0196 L", "spirit_strength": "40 % vol", "spirit_planned": "1 L ± 0.0196 L", "spirit_poured": "1 L ± 0.0196 L"}`)
+	_, c, f := worked(t, &b)
+	if u := math.Hypot(0.05, 0.01); math.Abs(f.keptVolume.Standard-u) > 1e-6 || math.Abs(f.keptVolume.Value-3) > 1e-6 {
+		t.Errorf("%v ± %v, by hand 3 ± %v", f.keptVolume.Value, f.keptVolume.Standard, u)
+	}
+	// The amount that is meant is figured as the same amount that is poured.
+	for _, x := range []struct {
+		meant, poured uncertainty.Result
+		value         float64
+	}{{f.plannedStrength, f.strength, float64(c.planned.Strength)}, {f.plannedExtract, f.extract, float64(c.planned.Extract)}, {f.plannedVolume, f.volume, float64(c.planned.Volume)}} {
+		if x.meant.Value != x.value || math.Abs(x.meant.Value/x.poured.Value-1) > 1e-9 || math.Abs(x.meant.Standard/x.poured.Standard-1) > 1e-6 {
+			t.Errorf("meant %v ± %v, poured %v ± %v", x.meant.Value, x.meant.Standard, x.poured.Value, x.poured.Standard)
+		}
+	}
+	plain := batchOf(t, `{"wine": "5 L", "wine_strength": "6 % vol", "wine_reading": "1.046"}`)
+	if _, _, f := worked(t, &plain); f.plannedStrength.Standard != 0 || f.plannedExtract.Standard != 0 || f.plannedVolume.Standard != 0 || f.keptVolume.Standard != 0 {
+		t.Errorf("nothing is meant or kept: %+v", f)
 	}
 }
