@@ -137,7 +137,9 @@ func TestFormulasAgainstMeasuredBeers(t *testing.T) {
 		if units.Round(got, 2).InexactFloat64() != float64(method.rms) {
 			t.Errorf("%s: rms %.4f, Compare states %v", method.method, got, method.rms)
 		}
-		if plain := rms(false, method.strength); math.Abs(plain-got) > 0.03 {
+		// That moves the fall of gravity by 0.00013 at most, and the steepest method has 150
+		// % vol to the whole of one (the alternative: 76.08/(1.775-1.06)/0.794 and its growth).
+		if plain := rms(false, method.strength); math.Abs(plain-got) > 0.00013*150 {
 			t.Errorf("%s: rms %.3f with gravities as printed at 60 F, %.3f at 20 C", method.method, plain, got)
 		}
 	}

@@ -35,7 +35,6 @@ func mutate(set *flag.FlagSet, args []string) error {
 	only := set.String("only", "", "`regexp` of the files to change")
 	fail := set.String("fail", "", "`regexp` of the files whose survivors fail the run; those of others are listed")
 	list := set.Bool("list", false, "run nothing; list what would be changed")
-	own := set.Bool("own", false, "run the tests of the changed package alone: quicker, and what survives it is to be tried without")
 	verbose := set.Bool("v", false, "name every change with its outcome")
 	within := set.Duration("within", 0, "begin no further change after this time")
 	limit := set.Duration("limit", time.Minute, "time for the tests of one package")
@@ -77,7 +76,7 @@ func mutate(set *flag.FlagSet, args []string) error {
 		show(drawn, len(all))
 		return nil
 	}
-	runner := mutants.Runner{Module: module, Limit: *limit, Workers: 2, Own: *own}
+	runner := mutants.Runner{Module: module, Limit: *limit, Workers: 2}
 	if *within > 0 {
 		runner.Until = begun.Add(*within)
 	}

@@ -82,6 +82,11 @@ func (m *Module) relative(pkg string) string {
 	return strings.TrimPrefix(strings.TrimPrefix(pkg, m.path), "/")
 }
 
+// folder is a package's folder.
+func (m *Module) folder(pkg string) string {
+	return filepath.Join(m.dir, filepath.FromSlash(m.relative(pkg)))
+}
+
 // tests are the packages whose tests can notice a change of pkg: itself first,
 // then those that import it, directly or in their tests. Those without tests
 // are left out.

@@ -105,6 +105,24 @@ func TestSurvivorsAndTheKilledAreToldApart(t *testing.T) {
 	}
 }
 
+// What stands behind no switch: a cell, and a constant that another one uses.
+func TestMutantsAreBuiltAtOnce(t *testing.T) {
+	m, all := brew(t)
+	built, err := m.switches(all, t.TempDir())
+	if err != nil {
+		t.Fatal(err)
+	}
+	var apart []string
+	for _, x := range all {
+		if built.number[x.place()] == 0 {
+			apart = append(apart, fmt.Sprintf("%d %s", x.Line, x.Change))
+		}
+	}
+	if want := []string{"16 24 -> 25", "19 24 -> 25", "19 - -> +", "3 200 -> 204", "4 0.3 -> 0.306"}; !slices.Equal(apart, want) {
+		t.Errorf("built one at a time: %q, expected %q", apart, want)
+	}
+}
+
 func content(t *testing.T) string {
 	t.Helper()
 	var all string

@@ -1,13 +1,12 @@
 package mutants
 
 import (
-	"encoding/json"
 	"errors"
 	"fmt"
 	"os"
 	"os/exec"
+	"path"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strings"
 	"sync"
@@ -31,7 +30,7 @@ type Runner struct {
 	Limit   time.Duration // for the tests of one package
 	Workers int
 	Until   time.Time // no mutant is begun later; zero is no end
-	Own     bool      // the tests of the changed package alone: a sieve, not a verdict
+	built   *switched
 	cost    map[string]time.Duration
 }
 
@@ -46,14 +45,14 @@ type Result struct {
 // Run tries mutants and hands each result to told, one at a time. It returns
 // how many were tried. The tests have to pass before anything is changed.
 func (r *Runner) Run(mutants []Mutant, told func(Result)) (tried int, err error) {
-	if err := r.measure(mutants); err != nil {
-		return 0, err
-	}
 	dir, err := os.MkdirTemp("", "mutants")
 	if err != nil {
 		return 0, err
 	}
 	defer os.RemoveAll(dir)
+	if err := r.build(mutants, dir); err != nil {
+		return 0, err
+	}
 	var mu sync.Mutex
 	var faults error
 	next := 0
@@ -71,7 +70,7 @@ func (r *Runner) Run(mutants []Mutant, told func(Result)) (tried int, err error)
 		workers.Go(func() {
 			for i, ok := draw(); ok; i, ok = draw() {
 				begun := time.Now()
-				result, err := r.try(mutants[i], filepath.Join(dir, fmt.Sprint(i)))
+				result, err := r.try(mutants[i], dir)
 				result.Took = time.Since(begun)
 				mu.Lock()
 				if faults = errors.Join(faults, err); err == nil {
@@ -86,37 +85,35 @@ func (r *Runner) Run(mutants []Mutant, told func(Result)) (tried int, err error)
 	return tried, faults
 }
 
-// tests are the packages whose tests may notice the mutant.
-func (r *Runner) tests(m Mutant) []string {
-	all := r.Module.tests(m.Package)
-	if r.Own && slices.Contains(all, m.Package) {
-		return []string{m.Package}
+// build builds the tests that will be needed, with the mutants switched off, and
+// notes how long each takes: the shorter ones run first.
+func (r *Runner) build(mutants []Mutant, dir string) (err error) {
+	if r.built, err = r.Module.switches(mutants, dir); err != nil {
+		return err
 	}
-	return all
-}
-
-// passed is the line of a package whose tests passed.
-var passed = regexp.MustCompile(`(?m)^ok\s+(\S+)\s+([0-9.]+s)`)
-
-// measure runs the tests that will be needed once, unchanged, and notes how
-// long each takes: the shorter ones run first.
-func (r *Runner) measure(mutants []Mutant) error {
 	var needed []string
 	for _, m := range mutants {
-		needed = append(needed, r.tests(m)...)
+		needed = append(needed, r.Module.tests(m.Package)...)
 	}
-	slices.Sort(needed)
-	needed = slices.Compact(needed)
 	if len(needed) == 0 {
 		return nil
 	}
-	out, err := r.test(append([]string{"-count=1", "-short"}, needed...)...)
-	if err != nil {
-		return fmt.Errorf("mutants: the tests fail before anything is changed: %w\n%s", err, out)
+	slices.Sort(needed)
+	needed = slices.Compact(needed)
+	args := []string{"go", "test", "-c", "-vet=off", "-o", dir + string(filepath.Separator)}
+	if r.built.overlay != "" {
+		args = append(args, "-overlay="+r.built.overlay)
+	}
+	if out, err := r.run(r.Module.dir, nil, append(args, needed...)...); err != nil {
+		return fmt.Errorf("mutants: the tests cannot be built: %w\n%s", err, out)
 	}
 	r.cost = map[string]time.Duration{}
-	for _, line := range passed.FindAllStringSubmatch(out, -1) {
-		r.cost[line[1]], _ = time.ParseDuration(line[2])
+	for _, pkg := range needed {
+		begun := time.Now()
+		if out, err := r.switchedTest(dir, pkg, 0); err != nil {
+			return fmt.Errorf("mutants: the tests fail before anything is changed: %s: %w\n%s", pkg, err, out)
+		}
+		r.cost[pkg] = time.Since(begun)
 	}
 	return nil
 }
@@ -125,27 +122,43 @@ func (r *Runner) measure(mutants []Mutant) error {
 // growing must not take the machine down.
 const maxMemory = "8000000"
 
-// test runs "go test". Where there is a shell that can, memory is limited.
-func (r *Runner) test(args ...string) (string, error) {
-	args = append([]string{"go", "test"}, args...)
+// run runs a command. Where there is a shell that can, memory is limited.
+func (r *Runner) run(dir string, env []string, args ...string) (string, error) {
 	if sh, err := exec.LookPath("sh"); err == nil {
 		args = append([]string{sh, "-c", "ulimit -v " + maxMemory + ` 2>/dev/null; exec "$@"`, "sh"}, args...)
 	}
 	cmd := exec.Command(args[0], args[1:]...)
-	cmd.Dir = r.Module.dir
+	cmd.Dir, cmd.Env = dir, append(os.Environ(), env...)
 	out, err := cmd.CombinedOutput()
 	return string(out), err
 }
 
+// switchedTest runs the tests of a package, built before, against mutant k.
+func (r *Runner) switchedTest(dir, pkg string, k int) (string, error) {
+	return r.run(r.Module.folder(pkg), []string{fmt.Sprintf("%s=%d", variable, k)},
+		filepath.Join(dir, path.Base(pkg)+".test"), "-test.short", "-test.failfast", "-test.timeout="+r.Limit.String())
+}
+
+// overlaidTest builds and runs the tests of a package with files in the place of
+// others.
+func (r *Runner) overlaidTest(overlay, pkg string) (string, error) {
+	return r.run(r.Module.dir, nil, "go", "test", "-overlay="+overlay, "-vet=off", "-short", "-failfast", "-p=1", "-timeout="+r.Limit.String(), pkg)
+}
+
 // try runs the tests against one mutant until one fails, the package's own
 // first, then those of its importers from the quickest on.
-func (r *Runner) try(m Mutant, scratch string) (Result, error) {
+func (r *Runner) try(m Mutant, dir string) (Result, error) {
 	result := Result{Mutant: m, Outcome: Survived}
-	overlay, err := m.overlay(scratch)
-	if err != nil {
-		return result, err
+	k := r.built.number[m.place()]
+	test := func(pkg string) (string, error) { return r.switchedTest(dir, pkg, k) }
+	if k == 0 {
+		overlay, err := m.overlay(dir)
+		if err != nil {
+			return result, err
+		}
+		test = func(pkg string) (string, error) { return r.overlaidTest(overlay, pkg) }
 	}
-	tests := r.tests(m)
+	tests := r.Module.tests(m.Package)
 	slices.SortStableFunc(tests, func(a, b string) int {
 		switch {
 		case a == m.Package:
@@ -156,7 +169,7 @@ func (r *Runner) try(m Mutant, scratch string) (Result, error) {
 		return int(r.cost[a] - r.cost[b])
 	})
 	for _, pkg := range tests {
-		out, err := r.test("-overlay="+overlay, "-vet=off", "-short", "-failfast", "-p=1", "-timeout="+r.Limit.String(), pkg)
+		out, err := test(pkg)
 		if err == nil {
 			continue
 		}
@@ -166,7 +179,7 @@ func (r *Runner) try(m Mutant, scratch string) (Result, error) {
 			result.Outcome = Invalid
 		case strings.Contains(out, "panic: test timed out after"):
 			result.Outcome = TimedOut
-		case strings.Contains(out, "FAIL\t"+pkg):
+		case k > 0 || strings.Contains(out, "FAIL\t"+pkg):
 			result.Outcome = Killed
 		default: // not a test that failed, but the go command
 			return result, fmt.Errorf("%v: go test %s: %w\n%s", m, pkg, err, out)
@@ -176,24 +189,17 @@ func (r *Runner) try(m Mutant, scratch string) (Result, error) {
 	return result, nil
 }
 
-// overlay writes the changed file and the list that the go command reads.
-func (m Mutant) overlay(scratch string) (string, error) {
+// overlay writes the changed file and the list that the go command reads, and
+// returns the path of the list.
+func (m Mutant) overlay(dir string) (string, error) {
 	content, err := os.ReadFile(m.path)
 	if err != nil {
 		return "", err
 	}
-	if err := os.Mkdir(scratch, 0o755); err != nil {
-		return "", err
-	}
-	changed := filepath.Join(scratch, filepath.Base(m.path))
-	text := string(content[:m.start]) + m.replacement + string(content[m.end:])
-	if err := os.WriteFile(changed, []byte(text), 0o644); err != nil {
-		return "", err
-	}
-	list, err := json.Marshal(map[string]map[string]string{"Replace": {m.path: changed}})
+	scratch, err := os.MkdirTemp(dir, "one")
 	if err != nil {
 		return "", err
 	}
-	path := filepath.Join(scratch, "overlay.json")
-	return path, os.WriteFile(path, list, 0o644)
+	text := string(content[:m.start]) + m.replacement + string(content[m.end:])
+	return writeOverlay(map[string][]byte{m.path: []byte(text)}, scratch)
 }
