@@ -344,7 +344,7 @@ func (b *Batch) sugarToReach(v *values, pour func(*values) error) error {
 	most := 3 * (want + 1) * float64(c.blend.Volume/max(c.unsweet, 1e-9))
 	end, err := off(most)
 	if err != nil { // then to the most that still makes a liquid
-		lo := 0.0
+		var lo float64
 		for range 40 {
 			mid := (lo + most) / 2
 			if x, err := off(mid); err == nil {

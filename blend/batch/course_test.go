@@ -471,9 +471,9 @@ func TestNotesOfTheLawAreThoseOfTheLabel(t *testing.T) {
 // A trace of sugar is reached, and so is much of it in a blend that is mostly spirit.
 func TestSugarIsReachedWhereverItIs(t *testing.T) {
 	for text, want := range map[string]float64{
-		`{"wine": "5 L", "wine_strength": "13 % vol", "wine_reading": "0.987", "fruit": "juice", "spirit_strength": "40 % vol", "target": "18 % vol", "target_sugar": "0.5 g/L"}`: 0.5,
-		`{"wine": "1 L", "wine_strength": "5 % vol", "wine_reading": "0.995", "fruit": "juice", "spirit_strength": "20 % vol", "target": "18.5 % vol", "target_sugar": "40 g/L"}`: 40,
-		`{"wine": "1 L", "wine_strength": "5 % vol", "wine_reading": "0.995", "fruit": "juice", "spirit_strength": "20 % vol", "target": "18.5 % vol", "target_sugar": "76 g/L"}`: 76, // syrup of nearly 70 % mass
+		`{"wine": "5 L", "wine_strength": "13 % vol", "wine_reading": "0.987", "fruit": "juice", "spirit_strength": "40 % vol", "target": "18 % vol", "target_sugar": "0.5 g/L"}`:   0.5,
+		`{"wine": "0.3 L", "wine_strength": "5 % vol", "wine_reading": "0.995", "fruit": "juice", "spirit_strength": "20 % vol", "target": "18.5 % vol", "target_sugar": "40 g/L"}`: 40,
+		`{"wine": "1 L", "wine_strength": "5 % vol", "wine_reading": "0.995", "fruit": "juice", "spirit_strength": "20 % vol", "target": "18.5 % vol", "target_sugar": "76 g/L"}`:   76, // syrup of nearly 70 % mass
 	} {
 		b := batchOf(t, text)
 		d, c, _ := worked(t, &b)
