@@ -89,3 +89,24 @@ func ExampleEnergyIn() {
 	fmt.Printf("%.0f kJ, %.0f kcal: alcohol %.0f kJ, sugar %.0f kJ\n", e.Total.Kilojoules, e.Total.Kilocalories, e.Alcohol.Kilojoules, e.Sugar.Kilojoules)
 	// Output: 628 kJ, 150 kcal: alcohol 458 kJ, sugar 170 kJ
 }
+
+// A hundred grams of each, in a litre: Annex XIV's factors to their last digit.
+func TestEnergyOfAHundredGrams(t *testing.T) {
+	for name, c := range map[string]struct {
+		n        label.Nutrients
+		part     func(e label.Energies) label.Energy
+		kJ, kcal float64
+	}{
+		"sugar":   {label.Nutrients{Sugar: 100}, func(e label.Energies) label.Energy { return e.Sugar }, 1700, 400},
+		"polyols": {label.Nutrients{Polyols: 100}, func(e label.Energies) label.Energy { return e.Polyols }, 1000, 240},
+		"acids":   {label.Nutrients{Acids: 100}, func(e label.Energies) label.Energy { return e.Acids }, 1300, 300},
+	} {
+		e, err := label.EnergyIn(units.Litre, c.n)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := c.part(e); math.Abs(got.Kilojoules-c.kJ) > 1e-6 || math.Abs(got.Kilocalories-c.kcal) > 1e-6 {
+			t.Errorf("%s: %+v, expected %v kJ and %v kcal", name, got, c.kJ, c.kcal)
+		}
+	}
+}

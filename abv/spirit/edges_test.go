@@ -117,3 +117,20 @@ func TestSpecificGravityInAir(t *testing.T) {
 		}
 	}
 }
+
+// A refusal says what went wrong: sugar that makes a spirit heavier than water, and
+// two strengths in each other's place; not where something else is out of range.
+func TestRefusalsSayWhy(t *testing.T) {
+	for _, c := range []struct {
+		of    func() error
+		cause string
+	}{
+		{func() error { _, err := spirit.Obscured(20, 200); return err }, "heavier than water"},
+		{func() error { _, err := spirit.Reduce(1, 40, 60); return err }, "swapped"},
+		{func() error { _, err := spirit.Reduce(1, 40, 0.001); return err }, ""},
+	} {
+		if got := refusal(t, c.of()).Cause; (got != "") != (c.cause != "") || !strings.Contains(got, c.cause) {
+			t.Errorf("%q, expected %q", got, c.cause)
+		}
+	}
+}

@@ -42,3 +42,12 @@ func TestStrengthsOfLabels(t *testing.T) {
 		}
 	}
 }
+
+// A strength may be stated at 0 to 30 C.
+func TestTemperaturesOfAStatedStrength(t *testing.T) {
+	for text, good := range map[string]bool{"40 % vol at 0 C": true, "40 % vol at 30 C": true, "40 % vol at 30.2 C": false, "40 % vol at -0.5 C": false} {
+		if s, err := spirit.ParseStrength(text); (err == nil) != good {
+			t.Errorf("%s: %v, %v", text, s, err)
+		}
+	}
+}

@@ -76,7 +76,7 @@ func TestAcidDomains(t *testing.T) {
 // A carbonate of one's own states how much of its effect is seen; what is no share is
 // refused and never multiplied.
 func TestACarbonateWithoutAShareIsRefused(t *testing.T) {
-	for _, share := range [][2]float64{{math.NaN(), 2}, {1, math.NaN()}, {1, math.Inf(1)}, {-1, 1}, {2, 1}, {1, 3}} {
+	for _, share := range [][2]float64{{math.NaN(), 2}, {1, math.NaN()}, {1, math.Inf(1)}, {-1, 1}, {2, 1}, {1, 3}, {1, 2.02}} {
 		c := PotassiumBicarbonate
 		c.Low, c.High = share[0], share[1]
 		var outside *units.RangeError

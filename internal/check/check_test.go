@@ -56,3 +56,13 @@ func TestEveryCheckHasTwoSides(t *testing.T) {
 		t.Error("First")
 	}
 }
+
+// Below water it has fermented; far below it is no gravity at all.
+func TestNotFermentedBetween(t *testing.T) {
+	for x, said := range map[float64]bool{0.91: true, 0.999: true, 0.905: true, 0.9: false, 0.85: false, 1.5: false} {
+		var outside *units.RangeError
+		if err := NotFermented(units.Check("gravity", x, 1, 1.35, "", "")); !errors.As(err, &outside) || (outside.Cause != "") != said {
+			t.Errorf("%v: %v", x, err)
+		}
+	}
+}

@@ -3,7 +3,6 @@
 package figure
 
 import (
-	"math"
 	"strings"
 
 	"example.org/mutage/units"
@@ -48,7 +47,7 @@ func (m Method) Like(r uncertainty.Result, key, name string, x float64, places i
 // 1.96 to two.
 func Coverage(r uncertainty.Result) float64 {
 	k := units.Round(r.Coverage(), 3).InexactFloat64()
-	if math.Abs(k-1.96) < 0.005 {
+	if k > 1.9545 && k < 1.9655 {
 		return 0
 	}
 	return k

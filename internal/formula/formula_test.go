@@ -95,6 +95,13 @@ func TestCheckFindsEveryFault(t *testing.T) {
 	if err := Check([]units.Figure{whole, double}); err != nil {
 		t.Fatal(err)
 	}
+	for more, good := range map[int]bool{2045: true, 2046: false} { // 4096 characters and 4098
+		f := double
+		f.Formula += strings.Repeat("+0", more)
+		if err := Check([]units.Figure{whole, f}); (err == nil) != good {
+			t.Errorf("%d characters: %v", len(f.Formula), err)
+		}
+	}
 	for fault, change := range map[string]func(f *units.Figure){
 		"snake_case":  func(f *units.Figure) { f.Key = "B" },
 		"twice":       func(f *units.Figure) { f.Key = "a" },
@@ -110,6 +117,48 @@ func TestCheckFindsEveryFault(t *testing.T) {
 		change(&f)
 		if err := Check([]units.Figure{whole, f}); err == nil || !strings.Contains(err.Error(), fault) {
 			t.Errorf("%s: found %v", fault, err)
+		}
+	}
+}
+
+// A minus stands in parentheses, where programs would read it as one of two.
+func TestNegativeCoefficients(t *testing.T) {
+	if got := Polynomial([]float64{1, -2, 3}, "{x}"); got != "1+{x}*(-2+{x}*3)" {
+		t.Error(got)
+	}
+	if got := Polynomial([]float64{1, 2, -3}, "{x}"); got != "1+{x}*(2+{x}*(-3))" {
+		t.Error(got)
+	}
+}
+
+// A middle below zero is added.
+func TestFitAroundLessThanZero(t *testing.T) {
+	if got := NewFit(math.Cos, -3, -1, 2).Text("{x}"); !strings.Contains(got, "({x}+2)") {
+		t.Error(got)
+	}
+}
+
+// A fit of a polynomial by one of its own degree is that polynomial.
+func TestFitOfItsOwnDegree(t *testing.T) {
+	cubic := func(x float64) float64 { return 2 - x + 3*x*x - 0.5*x*x*x }
+	text := NewFit(cubic, 1, 4, 3).Text("{x}")
+	for _, x := range []float64{1, 1.7, 2.2, 3.9} {
+		got, err := Eval(text, func(string) (float64, error) { return x, nil })
+		if err != nil || math.Abs(got-cubic(x)) > 1e-12 {
+			t.Errorf("at %v: %v, %v, expected %v", x, got, err, cubic(x))
+		}
+	}
+}
+
+// A formula may part from its figure by half of the last place and a fiftieth of
+// that: 0.51 of it.
+func TestAFormulaIsItsFigure(t *testing.T) {
+	whole := units.Figure{Key: "a", Name: "a", Value: decimal.New(3, 0), Method: "stated", Source: "input"}
+	for formula, good := range map[string]bool{"{a}*2+0.0509": true, "{a}*2+0.0515": false, "{a}*2-0.0509": true, "{a}*2-0.0515": false} {
+		double := whole
+		double.Key, double.Value, double.Formula = "b", decimal.New(60, -1), formula
+		if err := Check([]units.Figure{whole, double}); (err == nil) != good {
+			t.Errorf("6.0 by %s: %v", formula, err)
 		}
 	}
 }

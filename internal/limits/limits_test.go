@@ -227,3 +227,40 @@ func TestACodeKeepsLettersAndFigures(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 }
+
+// Nothing is as large as what has no end.
+func TestCompareWithoutEnd(t *testing.T) {
+	inf := math.Inf(1)
+	for _, c := range []struct {
+		x, limit float64
+		want     int
+	}{{inf, 5, 1}, {5, inf, -1}, {inf, -inf, 1}, {-inf, inf, -1}, {inf, inf, 0}} {
+		if got := Compare(c.x, c.limit); got != c.want {
+			t.Errorf("%v against %v: %d, expected %d", c.x, c.limit, got, c.want)
+		}
+	}
+}
+
+// Alternatives are the rows of one category that share a word: of no word every row
+// that has none.
+func TestAlternativesShareTheirWord(t *testing.T) {
+	some := 0
+	for _, r := range parsed().rows {
+		found := false
+		for _, a := range Alternatives(r.Jurisdiction, r.Category, r.Alternative) {
+			if a.Jurisdiction != r.Jurisdiction || a.Category != r.Category || a.Alternative != r.Alternative {
+				t.Errorf("%s, %s, %q has the row %+v", r.Jurisdiction, r.Category, r.Alternative, a)
+			}
+			found = found || a == r
+		}
+		if !found {
+			t.Errorf("%+v is none of its own alternatives", r)
+		}
+		if r.Alternative != "" {
+			some++
+		}
+	}
+	if some == 0 {
+		t.Error("no row has an alternative")
+	}
+}

@@ -3,6 +3,7 @@
 package say
 
 import (
+	"math"
 	"strconv"
 	"strings"
 	"unicode"
@@ -89,7 +90,7 @@ func pick(x float64, scales []scale) scale {
 }
 
 var volumes = map[System][]scale{
-	Metric: {{100, 1, "L", 0}, {10, 1, "L", 1}, {0.995, 1, "L", 2}, {0.0995, 0.001, "mL", 0}, {0.0095, 0.001, "mL", 0}, {0, 0.001, "mL", 1}},
+	Metric: {{100, 1, "L", 0}, {10, 1, "L", 1}, {0.995, 1, "L", 2}, {0.0095, 0.001, "mL", 0}, {0, 0.001, "mL", 1}},
 	US: {{10 * float64(units.USGallon), float64(units.USGallon), "gal", 1}, {float64(units.USGallon), float64(units.USGallon), "gal", 2},
 		{3 * float64(units.USFluidOunce), float64(units.USFluidOunce), "fl oz", 1}, {0, float64(units.USFluidOunce), "fl oz", 2}},
 	Imperial: {{10 * float64(units.ImperialGallon), float64(units.ImperialGallon), "imp gal", 1}, {float64(units.ImperialGallon), float64(units.ImperialGallon), "imp gal", 2},
@@ -134,10 +135,10 @@ func (s System) MassIn(m units.Mass) (value, unit string) {
 // Mass is a mass in words.
 func (s System) Mass(m units.Mass) string { return join(s.MassIn(m)) }
 
-// Temperature is a temperature in words, to a degree or half of one.
+// Temperature is a temperature in words, to a degree.
 func (s System) Temperature(t units.Temperature) string {
 	degrees, name := t.Celsius(), " C"
-	if s != Metric {
+	if s.known() != Metric {
 		degrees, name = t.Fahrenheit(), " F"
 	}
 	return units.Round(degrees, 0).String() + name
@@ -173,7 +174,7 @@ func Name(text string) (string, error) {
 // Nearest is the word with the fewest letters to change; none where even that is
 // far: more than half of its letters.
 func Nearest(word string, among []string) (string, bool) {
-	best, least := "", 1<<30
+	best, least := "", math.MaxInt
 	for _, w := range among {
 		if d := distance(strings.ToLower(word), strings.ToLower(w)); d < least {
 			best, least = w, d

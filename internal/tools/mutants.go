@@ -76,7 +76,8 @@ func mutate(set *flag.FlagSet, args []string) error {
 		show(drawn, len(all))
 		return nil
 	}
-	runner := mutants.Runner{Module: module, Limit: *limit, Workers: 2}
+	runner := mutants.Runner{Module: module, Limit: *limit, Workers: 2,
+		Known: func(m mutants.Mutant) bool { known, _ := accepted.Has(m); return known }}
 	if *within > 0 {
 		runner.Until = begun.Add(*within)
 	}

@@ -30,8 +30,11 @@ type Runner struct {
 	Limit   time.Duration // for the tests of one package
 	Workers int
 	Until   time.Time // no mutant is begun later; zero is no end
-	built   *switched
-	cost    map[string]time.Duration
+	// Known says which mutants are known to survive: those run the tests of their own
+	// package alone.
+	Known func(Mutant) bool
+	built *switched
+	cost  map[string]time.Duration
 }
 
 // A Result is the outcome of one mutant and the package that decided it.
@@ -159,6 +162,9 @@ func (r *Runner) try(m Mutant, dir string) (Result, error) {
 		test = func(pkg string) (string, error) { return r.overlaidTest(overlay, pkg) }
 	}
 	tests := r.Module.tests(m.Package)
+	if r.Known != nil && r.Known(m) && slices.Contains(tests, m.Package) {
+		tests = []string{m.Package}
+	}
 	slices.SortStableFunc(tests, func(a, b string) int {
 		switch {
 		case a == m.Package:
