@@ -139,7 +139,11 @@ func (b *Batch) withinLimits(d *decision, v *values, base, spirit blend.Componen
 		if stock == 0 { // none at hand, which is not the same as not stated
 			_, err = blend.Fortify(base, blend.Component{Name: spirit.Name, Volume: noSpirit * free.Spirit, Strength: spirit.Strength, Extract: spirit.Extract}, b.Target.Value)
 			if errors.As(err, &d.limit) {
-				return set(v, base.Volume, 0)
+				wine := base.Volume
+				if total > 0 {
+					wine = min(wine, total)
+				}
+				return set(v, wine, 0)
 			}
 		}
 	}

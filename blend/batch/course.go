@@ -342,7 +342,23 @@ func (b *Batch) sugarToReach(v *values, pour func(*values) error) error {
 		return err
 	}
 	most := 3 * (want + 1) * float64(c.blend.Volume/max(c.unsweet, 1e-9))
-	if end, err := off(most); err != nil || end < 0 {
+	end, err := off(most)
+	if err != nil { // then to the most that still makes a liquid
+		var lo float64
+		for range 40 {
+			mid := (lo + most) / 2
+			if x, err := off(mid); err == nil {
+				lo, end = mid, x
+			} else {
+				most = mid
+			}
+		}
+		if lo == 0 {
+			return err
+		}
+		most = lo
+	}
+	if end < 0 {
 		return inField("target_sugar", units.Check("sugar of the blend", want, 0, want+end, "g/L", "what this sweetener reaches"))
 	}
 	grams, err := solve.Rising(func(g float64) (float64, float64) {

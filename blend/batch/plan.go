@@ -103,12 +103,17 @@ type Finding struct {
 var mixed = figure.Method{Method: "balance of masses, true volumes", Source: density.SourceMixture}
 
 // places are the decimal places of a figure: the usual ones, and more where x is
-// small, so that five digits stand in any size of batch.
+// small, so that five digits stand in any size of batch. They are those of x as it is
+// printed: 0.999999 is 1.0000, which comes back so.
 func places(x float64, usual int32) int32 {
 	if !(x > 0) {
 		return usual
 	}
-	return max(usual, 4-int32(math.Floor(math.Log10(x))))
+	five := func(x float64) int32 { return 4 - int32(math.Floor(math.Log10(x))) }
+	if printed := units.Round(x, five(x)).InexactFloat64(); printed > 0 {
+		x = printed
+	}
+	return max(usual, five(x))
 }
 
 // Figures are the figures of the liquid.

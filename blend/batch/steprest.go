@@ -101,7 +101,7 @@ func (j *job) restStep() (*Step, error) {
 		}
 		oak := asStated.Of("oak", "oak chips", float64(grams), 1, "g")
 		oak.Note = "taste weekly"
-		if at, _ := j.days(clearDays+woodFirst, clearDaysLate+woodFirst); !at.IsZero() {
+		if at, _ := j.days(clearDays+woodFirst, 0); !at.IsZero() {
 			oak.Note = "taste weekly, from " + at.Format("2 Jan")
 		}
 		if w.LossHigh >= 0.5*units.Millilitre {

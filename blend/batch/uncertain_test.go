@@ -82,6 +82,14 @@ func trials(t *testing.T, b *Batch, v values, knows []knowledge, n int, seed uin
 	return out
 }
 
+// few are the first of the scenarios in a short run, and else all of them.
+func few(names ...string) []string {
+	if testing.Short() {
+		return names[:2]
+	}
+	return names
+}
+
 // worked is the decision and the propagated uncertainties of a batch.
 func worked(t *testing.T, b *Batch) (decision, course, figured) {
 	t.Helper()
@@ -103,7 +111,7 @@ func worked(t *testing.T, b *Batch) (decision, course, figured) {
 // The amount that is 95 % sure covers 95 % of plain draws of the whole chain, in
 // which the volume of the must enters once.
 func TestTheSureAmountIsSure(t *testing.T) {
-	for _, name := range []string{"", "metric20", "scale", "liqueur", "dry"} {
+	for _, name := range few("", "dry", "metric20", "scale", "liqueur") {
 		b := Demo()
 		if name != "" {
 			b = scenario(t, name)
@@ -141,7 +149,7 @@ func TestTheSureAmountIsSure(t *testing.T) {
 // The propagated uncertainties are those of plain draws within 5 %, and what is
 // printed covers 94 to 96 in 100, a normal input leading or a rectangular one.
 func TestUncertaintiesAreThoseOfDraws(t *testing.T) {
-	for _, name := range []string{"", "quart", "metric20", "dry", "scale", "label", "liqueur", "short", "back2_racked"} {
+	for _, name := range few("", "dry", "quart", "metric20", "scale", "label", "liqueur", "short", "back2_racked") {
 		b := Demo()
 		if name != "" {
 			b = scenario(t, name)
@@ -165,7 +173,11 @@ func TestUncertaintiesAreThoseOfDraws(t *testing.T) {
 // its 5 and 95 % points being low and high.
 func TestTheFirstReadingAndTheEndAreAsSureAsDraws(t *testing.T) {
 	inside, of := map[string]float64{}, map[string]float64{}
-	for k := range 30 {
+	batches := 30
+	if testing.Short() {
+		batches = 8
+	}
+	for k := range batches {
 		r := rand.New(rand.NewPCG(uint64(k), 1917))
 		b := someBatch(r)
 		b.YeastLimit = Stated[units.Strength]{}
