@@ -109,11 +109,11 @@ func places(x float64, usual int32) int32 {
 	if !(x > 0) {
 		return usual
 	}
-	five := func(x float64) int32 { return 4 - int32(math.Floor(math.Log10(x))) }
-	if printed := units.Round(x, five(x)).InexactFloat64(); printed > 0 {
-		x = printed
+	five := 4 - int32(math.Floor(math.Log10(x)))
+	if math.Round(x*math.Pow10(int(five))) >= 1e5 {
+		five--
 	}
-	return max(usual, five(x))
+	return max(usual, five)
 }
 
 // Figures are the figures of the liquid.

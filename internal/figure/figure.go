@@ -3,6 +3,7 @@
 package figure
 
 import (
+	"math"
 	"strings"
 
 	"example.org/mutage/units"
@@ -46,7 +47,7 @@ func (m Method) Like(r uncertainty.Result, key, name string, x float64, places i
 // Coverage is the coverage factor of a figure: to three places, and 0 where it is
 // 1.96 to two.
 func Coverage(r uncertainty.Result) float64 {
-	k := units.Round(r.Coverage(), 3).InexactFloat64()
+	k := math.Round(1000*r.Coverage()) / 1000
 	if k > 1.9545 && k < 1.9655 {
 		return 0
 	}
