@@ -16,8 +16,10 @@
 //   - a number in a cell of an embedded CSV file: by the rule for numbers with a
 //     point or for whole numbers, whichever it is as printed.
 //
-// The tree is never changed: the go command reads the changed file through
-// -overlay, embedded files included.
+// The tree is never changed: the go command reads the changed files through
+// -overlay, embedded files included. What can stand behind a switch is built once,
+// all mutants together, and the environment says which of them a run of the tests
+// is; table cells, exported constants and what else cannot are built one at a time.
 package mutants
 
 import (
