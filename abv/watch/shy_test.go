@@ -3,7 +3,9 @@ package watch
 import (
 	"math"
 	"testing"
+	"time"
 
+	"example.org/mutage/gravity"
 	"example.org/mutage/units"
 )
 
@@ -19,5 +21,20 @@ func TestNearTheLimitIsWhatTheBalanceCannotTell(t *testing.T) {
 func TestColdIs50Fahrenheit(t *testing.T) {
 	if math.Abs(units.Fahrenheit(50).Celsius()-coldest) > 1e-9 {
 		t.Errorf("cold begins at %v C", coldest)
+	}
+}
+
+// A log at 10.1 C is not a cold one, one at 9.9 C is.
+func TestColdOnBothSides(t *testing.T) {
+	begun := time.Date(2026, 6, 1, 8, 0, 0, 0, time.UTC)
+	for at, cold := range map[float64]bool{10.1: false, 9.9: true} {
+		var log []Reading
+		for day, g := range []gravity.SG{1.09, 1.085, 1.079, 1.073, 1.066} {
+			log = append(log, Reading{Time: begun.AddDate(0, 0, day), Reading: g, Temperature: units.Celsius(at)})
+		}
+		c, err := Follow(log, Setup{Original: 1.09})
+		if err != nil || c.Cold != cold {
+			t.Errorf("at %v C: cold %v, %v", at, c.Cold, err)
+		}
 	}
 }
