@@ -75,11 +75,39 @@ func (b *Batch) amounts(d *decision, v *values) error {
 	if err != nil && !errors.As(err, &d.limit) {
 		return inField("target", err)
 	}
-	if d.limit != nil { // nothing reaches it: what is meant is what is poured
-		v[qSpirit] = v[qPlanned]
-		return nil
+	if d.limit != nil {
+		spirit, err := b.meant(c.spirit, base, v)
+		if err != nil {
+			return err
+		}
+		if total == 0 && d.fits > 0 && base.Volume+spirit > d.fits {
+			total = d.fits
+		}
+		if total == 0 {
+			return set(v, base.Volume, spirit)
+		}
+		spirit = min(spirit, total)
+		wine := min(base.Volume, total-spirit)
+		if spirit > 0 { // what the warmth of the cellar does to the two is not that of either
+			wine = min(wine, max(0, total*(1-1e-3)-spirit))
+		}
+		return set(v, wine, spirit)
 	}
 	return b.withinLimits(d, v, base, c.spirit, free, total, set)
+}
+
+// meant is the spirit that is poured where nothing reaches the target: what was
+// meant, as far as there is any, and none on a wine that is too strong without it.
+func (b *Batch) meant(spirit, base blend.Component, v *values) (units.Volume, error) {
+	meant := units.Volume(v[qPlanned])
+	if base.Strength > b.Target.Value {
+		return 0, nil
+	}
+	if b.SpiritStock.Known() {
+		stock, err := b.stock(spirit)
+		return min(meant, stock), inField("spirit_stock", err)
+	}
+	return meant, nil
 }
 
 // set notes the spirit, and the wine as the cellar measures it where not all of it
@@ -137,7 +165,13 @@ func (b *Batch) withinLimits(d *decision, v *values, base, spirit blend.Componen
 		}
 		spirit.Volume = stock
 		if stock == 0 { // none at hand, which is not the same as not stated
-			_, err = blend.Fortify(base, blend.Component{Name: spirit.Name, Volume: noSpirit * free.Spirit, Strength: spirit.Strength, Extract: spirit.Extract}, b.Target.Value)
+			none := spirit
+			none.Volume = noSpirit * free.Spirit
+			if total > 0 {
+				_, err = blend.FortifyTo(total, base, none, b.Target.Value)
+			} else {
+				_, err = blend.Fortify(base, none, b.Target.Value)
+			}
 			if errors.As(err, &d.limit) {
 				wine := base.Volume
 				if total > 0 {

@@ -40,7 +40,9 @@ func (m Method) Result(key, name string, r uncertainty.Result, places int32, uni
 // Like is Within for a value that is as sure as the propagated result.
 func (m Method) Like(r uncertainty.Result, key, name string, x float64, places int32, unit string) units.Figure {
 	f := m.Within(key, name, x, r.Standard, places, unit)
-	f.Coverage = Coverage(r)
+	if f.Uncertainty.Valid {
+		f.Coverage = Coverage(r)
+	}
 	return f
 }
 

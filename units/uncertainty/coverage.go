@@ -12,8 +12,8 @@ import "math"
 // [Result.Interval] is that of JCGM 100, which knows no shapes.
 func (r Result) Coverage() float64 {
 	if r.flat == 0 || r.DegreesOfFreedom > 0 || r.sample != nil {
-		if r.Standard > 0 && r.High > r.Low {
-			return (r.High - r.Low) / 2 / r.Standard
+		if low, high, err := r.Interval(0.95); err == nil && r.Standard > 0 {
+			return (high - low) / 2 / r.Standard
 		}
 		return limit95
 	}
