@@ -185,9 +185,10 @@ func (j *job) limited(l *blend.UnreachableError) {
 	text := fmt.Sprintf("%s cannot be reached: %s; it comes to %s.", say.Strength(j.b.Target.Value), why, say.Strength(j.c.blend.Strength))
 	var ways []string
 	for _, c := range l.Changes {
+		up := c.To > c.From
 		switch c.Quantity {
 		case "volume":
-			way := fmt.Sprintf("%s of %s", u.Volume(units.Volume(c.To)), c.Component)
+			way := fmt.Sprintf("%s of %s", u.VolumeFrom(units.Volume(c.To), up), c.Component)
 			if c.From > 1e-3*c.To {
 				way += " instead of " + u.Volume(units.Volume(c.From))
 			}
@@ -195,9 +196,9 @@ func (j *job) limited(l *blend.UnreachableError) {
 				ways = append(ways, way)
 			}
 		case "vessel":
-			ways = append(ways, fmt.Sprintf("a vessel with room for %s", u.Volume(units.Volume(c.To))))
+			ways = append(ways, fmt.Sprintf("a vessel with room for %s", u.VolumeFrom(units.Volume(c.To), up)))
 		case "strength":
-			ways = append(ways, fmt.Sprintf("%s of %s", c.Component, say.Strength(units.Strength(c.To))))
+			ways = append(ways, fmt.Sprintf("%s of %s", c.Component, say.StrengthFrom(units.Strength(c.To), up)))
 		}
 	}
 	for i, w := range ways {

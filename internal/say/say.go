@@ -120,6 +120,27 @@ func (s System) VolumeIn(v units.Volume) (value, unit string) {
 // Volume is a volume in words.
 func (s System) Volume(v units.Volume) string { return join(s.VolumeIn(v)) }
 
+// VolumeFrom is a volume in words, of which no less does, or with up false no more.
+func (s System) VolumeFrom(v units.Volume, up bool) string {
+	at := pick(float64(v), volumes[s.known()])
+	return join(number(outward(float64(v)/at.unit, at.places, up), at.places), at.name)
+}
+
+// StrengthFrom is a strength in words, of which no less does, or with up false no
+// more.
+func StrengthFrom(s units.Strength, up bool) string {
+	return number(outward(float64(s), 1, up), 1) + " % vol"
+}
+
+// outward rounds x to so many places, up or down, but for its last bits.
+func outward(x float64, places int32, up bool) float64 {
+	one := math.Pow10(int(places))
+	if up {
+		return math.Ceil(x*one-1e-9) / one
+	}
+	return math.Floor(x*one+1e-9) / one
+}
+
 // VolumeLimit is the limit of a volume, in the unit of the volume.
 func (s System) VolumeLimit(v, limit units.Volume) string {
 	at := pick(float64(v), volumes[s.known()])

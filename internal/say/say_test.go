@@ -64,6 +64,19 @@ func TestLimitsAsTheirValues(t *testing.T) {
 	}
 }
 
+// What is enough is not rounded below it, and what is not too much not above it.
+func TestWhatIsEnoughIsRoundedOutward(t *testing.T) {
+	for got, want := range map[string]string{
+		Metric.VolumeFrom(0.7761, true): "777 mL", Metric.VolumeFrom(0.7769, false): "776 mL",
+		Metric.VolumeFrom(1.741, true): "1.75 L", US.VolumeFrom(0.1, true): "3.4 fl oz", US.VolumeFrom(0.1, false): "3.3 fl oz", // 3.38
+		StrengthFrom(18.01, true): "18.1 % vol", StrengthFrom(18.09, false): "18.0 % vol", StrengthFrom(18.4, true): "18.4 % vol", StrengthFrom(18.6, false): "18.6 % vol",
+	} {
+		if got != want {
+			t.Errorf("%q, expected %q", got, want)
+		}
+	}
+}
+
 func TestTheRestAsACellarReadsIt(t *testing.T) {
 	for got, want := range map[string]string{
 		Metric.Temperature(units.Celsius(18)): "18 C", US.Temperature(units.Celsius(18)): "64 F", Imperial.Temperature(units.Celsius(20)): "68 F", System(9).Temperature(units.Celsius(21)): "21 C",
