@@ -196,3 +196,21 @@ func TestFreeSO2ThatWasNotMeasuredIsNamed(t *testing.T) {
 		t.Errorf("%v", err)
 	}
 }
+
+// Above 15 % vol, where the table ends, the pK goes on by the slope of its last rows
+// at the same temperature.
+func TestPKBeyondTheTableAtEveryTemperature(t *testing.T) {
+	for _, celsius := range []float64{20, 25, 30} {
+		at := units.Celsius(celsius)
+		ten, err := SO2PK(10, at)
+		last, err2 := SO2PK(15, at)
+		wine, _, err3 := SO2PKInWine(15, at)
+		port, _, err4 := SO2PKInWine(18, at)
+		if err := errors.Join(err, err2, err3, err4); err != nil {
+			t.Fatal(err)
+		}
+		if got, want := port-wine, (last-ten)/5*3; math.Abs(got-want) > 1e-9 {
+			t.Errorf("at %v C the pK rises by %.4f from 15 to 18 %% vol, by the table's last rows %.4f", celsius, got, want)
+		}
+	}
+}

@@ -135,3 +135,16 @@ func FuzzOfIndex(f *testing.F) {
 		}
 	})
 }
+
+// The domain is that of the reading less what the instrument shows in water.
+func TestDomainOfAnInstrumentThatIsOff(t *testing.T) {
+	at20 := units.Celsius(20)
+	for reading, good := range map[gravity.Brix]bool{76: true, 76.1: false} {
+		if b, err := gravity.NewRefractometer().WithZero(1).Correct(reading, at20); (err == nil) != good {
+			t.Errorf("%v with 1 in water: %v, %v", float64(reading), float64(b), err)
+		}
+	}
+	if b, err := gravity.NewRefractometer().WithZero(-1).Correct(74.5, at20); err == nil {
+		t.Errorf("74.5 with -1 in water: %v", float64(b))
+	}
+}

@@ -3,6 +3,8 @@ package uncertainty
 import (
 	"math"
 	"testing"
+
+	"gonum.org/v1/gonum/mat"
 )
 
 // One dominant rectangle, JCGM 101:2008, 9.2.4: among four rectangular inputs of
@@ -86,6 +88,26 @@ func TestCoverageCovers(t *testing.T) {
 		share := 1 - outside*outside/(4*3*a*b)
 		if share < 0.9435 || share > 0.9535 {
 			t.Errorf("rectangles of %.2f and %.2f: %.2f %% are covered, 94.4 to 95.3 are promised", a, b, 100*share)
+		}
+	}
+}
+
+// Rectangles that go together are no single one, and a result made by hand has the
+// factor of its degrees of freedom.
+func TestCoverageOfTheRest(t *testing.T) {
+	in := []Input{RectangularInput("", 1, 1), RectangularInput("", 1, 1)}
+	r, err := Propagate(linear(1, 1), in, mat.NewSymDense(2, []float64{1, 0.9, 0.9, 1}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, c := range map[string]struct{ k, want float64 }{
+		"correlated rectangles":   {r.Coverage(), 1.95996},
+		"four degrees of freedom": {Result{Value: 1, Standard: 1, DegreesOfFreedom: 4}.Coverage(), 2.77645}, // JCGM 100, table G.2: 2.78
+		"infinitely many":         {Result{Value: 1, Standard: 1}.Coverage(), 1.95996},
+		"no uncertainty":          {Result{Value: 1}.Coverage(), 1.96},
+	} {
+		if math.Abs(c.k-c.want) > 1e-5 {
+			t.Errorf("%s: %.5f, expected %.5f", name, c.k, c.want)
 		}
 	}
 }
