@@ -112,6 +112,8 @@ func TestCheckGoesByTheTexts(t *testing.T) {
 		{"cherry, Codex, density not stated", "Codex", Product{Category: FruitWine, Levels: so2(200)}, map[string]Outcome{"limit_so2_total": MayExceed}},
 		{"Canada: free above, combined below", "Canada", Product{Category: FruitWine, Density: 1000, Levels: Levels{FreeSO2: 80 * mg, TotalSO2: 200 * mg}},
 			map[string]Outcome{"limit_so2_free": Kept, "limit_so2_total": NoneInThisText}},
+		{"Canada: combined above, free below, more than both limits", "Canada", Product{Category: FruitWine, Density: 1000, Levels: Levels{FreeSO2: 40 * mg, TotalSO2: 460 * mg}}, map[string]Outcome{"limit_so2_free": Kept}},
+		{"Canada: free above, combined below, more than both limits", "Canada", Product{Category: FruitWine, Density: 1000, Levels: Levels{FreeSO2: 120 * mg, TotalSO2: 460 * mg}}, map[string]Outcome{"limit_so2_free": Kept}},
 		{"Canada: both above", "Canada", Product{Category: FruitWine, Density: 1000, Levels: Levels{FreeSO2: 80 * mg, TotalSO2: 440 * mg}}, map[string]Outcome{"limit_so2_free": Exceeded}},
 		{"Canada: total alone, however it divides", "Canada", Product{Category: FruitWine, Density: 1000, Levels: so2(420)}, map[string]Outcome{"limit_so2_free": Kept}},
 		{"Canada: total alone, just above both together", "Canada", Product{Category: FruitWine, Density: 1000, Levels: so2(420.05)}, map[string]Outcome{"limit_so2_free": MayExceed}},
