@@ -92,6 +92,10 @@ func (j *job) vessel() {
 func (j *job) notStill() {
 	b, u := j.b, j.b.Units
 	reachable, _ := j.plan.Liquid("reachable")
+	if b.TargetSugar.Known && reachable.Sugar.Low > b.TargetSugar.Value {
+		j.find("sugar_above_target", Warn, "You want %s of sugar, and the blend holds %s to %s without any added: nothing takes it out but yeast.",
+			say.Concentration(b.TargetSugar.Value), say.Concentration(reachable.Sugar.Low), say.Concentration(reachable.Sugar.High))
+	}
 	if b.LeastSugar.Known && reachable.Sugar.Low < b.LeastSugar.Value-1e-6 {
 		j.find("least_sugar", Warn, "The blend holds %s to %s of sugar, and you want at least %s: stop earlier, add sugar, or use stronger spirit.",
 			units.Round(float64(reachable.Sugar.Low), 0), say.Concentration(reachable.Sugar.High), say.Concentration(b.LeastSugar.Value))

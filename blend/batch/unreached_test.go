@@ -69,3 +69,20 @@ func TestTheSpiritThatWouldDoFitsTheVessel(t *testing.T) {
 		}
 	}
 }
+
+// Sugar that is in the wine is not taken out: what is wanted of it and cannot be is said.
+func TestLessSugarThanThereIsIsSaid(t *testing.T) {
+	for target, said := range map[string]bool{"5 g/L": true, "60 g/L": false} {
+		b, err := read(t, `{"wine": "5 L", "wine_strength": "13 % vol", "wine_reading": "1.020", "cellar_temperature": "20 C", "spirit_strength": "60 % vol", "target": "18 % vol", "target_sugar": "`+target+`"}`)
+		if err != nil {
+			t.Fatal(err)
+		}
+		found := false
+		for _, f := range work(t, b).Findings {
+			found = found || f.Key == "sugar_above_target"
+		}
+		if found != said {
+			t.Errorf("%s wanted: said %v", target, found)
+		}
+	}
+}
