@@ -12,7 +12,11 @@ import "math"
 // [Result.Interval] is that of JCGM 100, which knows no shapes.
 func (r Result) Coverage() float64 {
 	if r.flat == 0 || r.DegreesOfFreedom > 0 || r.sample != nil {
-		if low, high, err := r.Interval(0.95); err == nil && r.Standard > 0 {
+		low, high := r.Low, r.High
+		if low == high { // a result made by hand
+			low, high, _ = r.Interval(0.95)
+		}
+		if r.Standard > 0 && high > low {
 			return (high - low) / 2 / r.Standard
 		}
 		return limit95
