@@ -2,7 +2,6 @@ package units
 
 import (
 	"encoding/json"
-	"math"
 
 	"github.com/shopspring/decimal"
 )
@@ -105,19 +104,7 @@ func (f Figure) MarshalJSON() ([]byte, error) {
 	return json.Marshal(figureJSON{f.Key, f.Name, json.Number(f.Fixed()), f.Unit, json.Number(f.FixedUncertainty()), f.Coverage, f.Method, f.Source, f.Note, f.Formula})
 }
 
-// checkUncertainty refuses what no figure states.
-func checkUncertainty(f Figure) error {
-	if f.Uncertainty.Decimal.IsNegative() {
-		return OutOfRange(f.Name, "uncertainty", f.Uncertainty.Decimal.InexactFloat64(), 0, math.Inf(1), f.Unit, "")
-	}
-	if f.Coverage != 0 {
-		return CheckOf(f.Name, "coverage factor", f.Coverage, 1, 100, "", "JCGM 100:2008, table G.2")
-	}
-	return nil
-}
-
-// UnmarshalJSON reads what MarshalJSON wrote. Error: *RangeError for an uncertainty
-// below nothing or a factor that is none.
+// UnmarshalJSON reads what MarshalJSON wrote.
 func (f *Figure) UnmarshalJSON(text []byte) error {
 	var in figureJSON
 	if err := json.Unmarshal(text, &in); err != nil {
@@ -133,9 +120,6 @@ func (f *Figure) UnmarshalJSON(text []byte) error {
 			return err
 		}
 		out.Uncertainty.Valid = true
-	}
-	if err = checkUncertainty(out); err != nil {
-		return err
 	}
 	*f = out
 	return nil
