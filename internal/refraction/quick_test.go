@@ -56,17 +56,7 @@ func TestTheQuickWayOfTwoReadings(t *testing.T) {
 	for _, x := range []Others{{}, {Invert: 1}, {Invert: 0.5, Glycerol: 6, Citric: 8}} {
 		for p := 0.01; p < 0.35; p += 0.03 {
 			for sugar := 1.0; sugar < 400; sugar += 37 {
-				// A litre of this p and sugar, by its water.
-				lo, hi := 0.0, 1000.0
-				var m Solution
-				for range 100 {
-					w := (lo + hi) / 2
-					if m = x.with(w*p/(1-p), w, sugar); m.Volume20() > 1 {
-						hi = w
-					} else {
-						lo = w
-					}
-				}
+				m := litre(x, p, sugar)
 				got, ok := x.newton(m.Mass(), m.Index20())
 				if !ok || math.Abs(got.Ethanol-m.Ethanol) > 1e-7 || math.Abs(got.Solutes()-m.Solutes()) > 1e-7 || math.Abs(got.Water-m.Water) > 1e-7 {
 					t.Errorf("%+v: %+v comes back as %+v, %v", x, m, got, ok)

@@ -168,22 +168,27 @@ func TestSucroseFraction(t *testing.T) {
 	}
 }
 
+// litre is a litre of this share of ethanol in its ethanol and water and this sugar,
+// found by its water.
+func litre(x Others, p, sugar float64) (m Solution) {
+	lo, hi := 0.0, 1000.0
+	for range 100 {
+		w := (lo + hi) / 2
+		if m = x.with(w*p/(1-p), w, sugar); m.Volume20() > 1 {
+			hi = w
+		} else {
+			lo = w
+		}
+	}
+	return m
+}
+
 // The litre found from density and index has both, for any wine.
 func TestSolve(t *testing.T) {
 	for _, x := range []Others{{}, {Invert: 1}, {Invert: 0.5, Glycerol: 6, Citric: 8}} {
 		for p := 0.005; p < MaxEthanol; p += 0.04 {
 			for sugar := 1.0; sugar < 400; sugar += 37 {
-				// A litre of this p and sugar, by its water.
-				lo, hi := 0.0, 1000.0
-				var m Solution
-				for range 100 {
-					w := (lo + hi) / 2
-					if m = x.with(w*p/(1-p), w, sugar); m.Volume20() > 1 {
-						hi = w
-					} else {
-						lo = w
-					}
-				}
+				m := litre(x, p, sugar)
 				got, _, _, ok := x.Solve(m.Mass(), m.Index20())
 				if !ok || math.Abs(got.Ethanol-m.Ethanol) > 1e-5 || math.Abs(got.Solutes()-m.Solutes()) > 1e-5 {
 					t.Errorf("%+v: %+v comes back as %+v, %v", x, m, got, ok)
