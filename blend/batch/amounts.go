@@ -87,7 +87,7 @@ func (b *Batch) amounts(d *decision, v *values) error {
 			return set(v, base.Volume, spirit)
 		}
 		spirit = min(spirit, total)
-		wine := min(base.Volume, total-spirit)
+		wine := min(base.Volume, total)
 		if spirit > 0 { // what the warmth of the cellar does to the two is not that of either
 			wine = min(wine, max(0, total*(1-1e-3)-spirit))
 		}
